@@ -1,0 +1,4 @@
+//! Scenes: the simulator's state turned into drawing lists. No browser here.
+
+pub mod drawing;
+pub mod palette;
