@@ -6,7 +6,7 @@ use crate::core::instrument::Alignment;
 
 /// Unit vectors `E`, `M`, `P` of a dial, in the site frame (`x` east, `y` north, `z` up).
 ///
-/// Right-handed: `E × M = P`. For a dial built true, `E` is east, `M` points where the celestial
+/// `E × P = M`. For a dial built true, `E` is east, `M` points where the celestial
 /// equator crosses the upper meridian and `P` at the north celestial pole.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DialFrame {
@@ -47,7 +47,7 @@ impl DialFrame {
         let (sin_altitude, cos_altitude) = altitude_rad.sin_cos();
         let e = DVec3::new(cos_azimuth, -sin_azimuth, 0.0);
         let p = DVec3::new(sin_azimuth * cos_altitude, cos_azimuth * cos_altitude, sin_altitude);
-        Self { e, m: p.cross(e), p }
+        Self { e, m: e.cross(p), p }
     }
 
     /// Unit vector towards a body at these angles.

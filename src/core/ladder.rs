@@ -1,7 +1,7 @@
 //! From the reading to the clock, each correction with its sign; and what is left over, and why.
 
 use crate::core::dial::DialFrame;
-use crate::core::instrument::{Instrument, Side};
+use crate::core::instrument::Instrument;
 use crate::core::reading::{NOON_S, Reading, SECONDS_PER_RADIAN, shown_at};
 use crate::core::shadow::wrapped;
 use crate::core::sky::SunAtSite;
