@@ -1,6 +1,7 @@
 //! Scenes: the simulator's state turned into drawing lists. No browser here.
 
 pub mod axis;
+pub mod day_strip;
 pub mod drawing;
 pub mod lens;
 pub mod lettering;
@@ -8,3 +9,4 @@ pub mod numerals;
 pub mod palette;
 pub mod strip;
 mod texture;
+pub mod year_strip;
