@@ -7,6 +7,7 @@ pub mod lens;
 pub mod lettering;
 pub mod numerals;
 pub mod palette;
+pub mod scale;
 pub mod strip;
 mod texture;
 pub mod year_strip;
