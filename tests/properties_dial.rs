@@ -3,6 +3,7 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
+use glam::DVec3;
 use noonwedge::core::dial::{DialAngles, DialFrame};
 use noonwedge::core::instrument::{
     Alignment, AxialEnd, EndFaces, Instrument, InstrumentSpec, PRESETS, Side, SummerTime,
@@ -31,9 +32,12 @@ prop_compose! {
         south in 0.3..1.2_f64,
         north in 0.3..1.2_f64,
         zone_quarters in -48..=56_i32,
-        end_faces in prop_oneof![Just(EndFaces::Upright), Just(EndFaces::Square)],
+        plumb in any::<bool>(),
         divisions in prop_oneof![Just(vec![4, 15, 3]), Just(vec![12, 5]), Just(vec![]), Just(vec![4, 15, 60])],
     ) -> InstrumentSpec {
+        // Plumb ends must stand behind the quadrants' feet: not where the style is steep.
+        let foot = latitude_deg.to_radians().tan().abs() + breadth / 2.0;
+        let end_faces = if plumb && south.min(north) > foot { EndFaces::Upright } else { EndFaces::Square };
         InstrumentSpec {
             name: "any".into(),
             latitude_deg,
@@ -233,7 +237,8 @@ proptest! {
         let to_sun = instrument.frame().towards(sun);
         prop_assume!(to_sun.z > 0.01);
         let Some(outline) = ground_shadow(&instrument, to_sun) else { panic!("the Sun is up") };
-        for foot in &wall_profile(&instrument)[2..] {
+        let on_ground = |corner: &&DVec3| (corner.z - instrument.ground_z_m()).abs() < ROUNDING * 40.0;
+        for foot in wall_profile(&instrument).iter().filter(on_ground) {
             let foot = foot.truncate();
             // Inside or on a convex outline: never to the right of an edge.
             for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
@@ -300,5 +305,24 @@ fn impossible_instruments_are_refused_by_name() {
     for (change, expected) in cases {
         let sentence = refused(change);
         assert!(sentence.contains(expected), "{sentence:?} does not say {expected:?}");
+    }
+}
+
+proptest! {
+    #[test]
+    fn a_disc_shrunk_to_a_point_is_the_point(spec in any_spec(), sun in any_sun(), h in 0.01..1.56_f64, z in -0.4..0.4_f64) {
+        use noonwedge::core::light::{LimbDarkening, SunDisc, lit_fraction};
+        let instrument = made(spec);
+        let axial_m = z * instrument.breadth_m();
+        for (side, h) in [(Side::West, -h), (Side::East, h)] {
+            for limb in [LimbDarkening::Uniform, LimbDarkening::Linear] {
+                let disc = SunDisc { centre: sun, semidiameter_rad: 1e-7, limb, horizon: false };
+                let share = lit_fraction(&instrument, &disc, side, h, axial_m);
+                // Where the disc is cut, the point may be on either side of the edge.
+                if share < 1e-6 || share > 1.0 - 1e-6 {
+                    prop_assert_eq!(share > 0.5, sees_sun(&instrument, sun, side, h, axial_m));
+                }
+            }
+        }
     }
 }
