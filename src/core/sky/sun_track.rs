@@ -76,10 +76,7 @@ impl Stretch {
             let sky = smooth_sky((J2000_JD, position * STRETCH_DAYS));
             sky.sun_au.extend(sky.equation_of_origins_rad)
         });
-        Self {
-            number,
-            coefficients: std::array::from_fn(|degree| coefficient(degree, &values)),
-        }
+        Self { number, coefficients: std::array::from_fn(|degree| coefficient(degree, &values)) }
     }
 
     /// The sky at a part of the stretch, 0 to 1, by Clenshaw's recurrence.
@@ -90,10 +87,7 @@ impl Stretch {
             (b1, b2) = (c + b1 * (2.0 * x) - b2, b1);
         }
         let sum = self.coefficients[0] + b1 * x - b2;
-        SmoothSky {
-            sun_au: sum.truncate(),
-            equation_of_origins_rad: sum.w,
-        }
+        SmoothSky { sun_au: sum.truncate(), equation_of_origins_rad: sum.w }
     }
 }
 
