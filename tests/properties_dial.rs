@@ -9,7 +9,9 @@ use noonwedge::core::instrument::{
     Alignment, AxialEnd, EndFaces, Instrument, InstrumentSpec, PRESETS, Side, SummerTime,
 };
 use noonwedge::core::moment::{Conditions, Moment};
-use noonwedge::core::pointer::{Criterion, Pointer, graduation_m, place_for_edge_m, scale_at};
+use noonwedge::core::pointer::{
+    Criterion, Pointer, graduation_m, place_for_edge_m, place_for_trace_m, scale_at,
+};
 use noonwedge::core::reading::{NOON_S, SECONDS_PER_RADIAN, hour_angle_of_mark, shown_at};
 use noonwedge::core::shadow::{
     NoEdge, ground_shadow, sees_sun, shadow_edge, surface_point, wall_profile, wrapped,
@@ -195,10 +197,26 @@ proptest! {
         let shadow = pointer.shadow(&instrument, Side::West, sun, 0.00465);
         prop_assert!(shadow.patch_m.0 < shadow.shadow_m && shadow.shadow_m < shadow.patch_m.1);
         prop_assert!((0.0..=1.0).contains(&shadow.peak_cover));
+        let cover = |axial_m| pointer.cover_at(&instrument, Side::West, sun, 0.00465, axial_m);
+        prop_assert!((cover(shadow.shadow_m) - shadow.peak_cover).abs() < 1e-9);
+        prop_assert!(cover(shadow.patch_m.0) < 1e-9 && cover(shadow.patch_m.1) < 1e-9);
+        prop_assert!(cover(f64::midpoint(shadow.patch_m.0, shadow.shadow_m)) > 1e-9);
         // The disc is covered whole exactly when there is a core.
         if let Some((south, north)) = shadow.core_m {
             prop_assert!(shadow.patch_m.0 < south && north < shadow.patch_m.1);
             prop_assert!(shadow.peak_cover > 0.99);
+        }
+    }
+
+    #[test]
+    fn a_less_keen_eye_loses_the_trace_sooner(spec in any_spec(), sun in any_sun(), rod in 0.002..0.05_f64) {
+        let instrument = made(spec);
+        let disc = (0.00465, rod);
+        for edge in AxialEnd::BOTH {
+            let place = |least| place_for_trace_m(&instrument, Side::East, edge, least, sun, disc) * edge.sign();
+            let last = place_for_edge_m(&instrument, Side::East, edge, Criterion::LastTrace, sun, disc);
+            prop_assert!((place(0.0) - last * edge.sign()).abs() < 1e-6 * instrument.radius_m());
+            prop_assert!(place(0.01) < place(0.0) && place(0.05) <= place(0.01));
         }
     }
 

@@ -7,8 +7,10 @@
 //! chords of at most a tenth of a degree (4e-7 R).
 
 mod flat;
+mod illuminance;
 mod limb;
 
+pub use illuminance::{Illuminance, air_mass, contrast, direct_normal_klx, on_stone};
 pub use limb::LimbDarkening;
 
 use std::f64::consts::{FRAC_PI_2, PI};
