@@ -18,29 +18,27 @@ after(async () => {
   await site?.close();
 });
 
-/** Trunk's start script sends this event once the program runs; it is told apart here by its file. */
+/** Whether the page has fetched the program. */
 const loadedProgram = (page) =>
   page.evaluate(() => performance.getEntriesByType("resource").some(({ name }) => name.endsWith(".wasm")));
 
 test("the page loads without a complaint and stays on its origin", async () => {
-  const { page, complaints, close } = await openPage(browser, site.url);
+  const { page, complaints } = await openPage(browser, site.url);
   assert.equal(await page.title(), "Noonwedge");
   assert.ok(await loadedProgram(page), "the program was not loaded");
   assert.deepEqual(complaints, []);
-  await close();
 });
 
-test("the page works under a sub-path", async () => {
+test("the page works under a sub-path", async (t) => {
   const nested = await serve({ base: "/garden/noonwedge/" });
-  const { page, complaints, close } = await openPage(browser, nested.url);
+  t.after(nested.close);
+  const { page, complaints } = await openPage(browser, nested.url);
   assert.ok(await loadedProgram(page), "the program was not loaded");
   assert.deepEqual(complaints, []);
-  await close();
-  await nested.close();
 });
 
 test("the content security policy lets no text become a program", async () => {
-  const { page, close } = await openPage(browser, site.url);
+  const { page } = await openPage(browser, site.url);
   const policy = await page.getAttribute('meta[http-equiv="Content-Security-Policy"]', "content");
   assert.match(policy, /^default-src 'none';/);
   assert.doesNotMatch(policy, /'unsafe-(eval|inline)'|\{\{|https?:/);
@@ -53,12 +51,10 @@ test("the content security policy lets no text become a program", async () => {
     return window.smuggled === true;
   });
   assert.equal(ran, false, "an inline script that the build did not write ran");
-  await close();
 });
 
 test("the accessibility checker finds nothing", async () => {
-  const { page, complaints, close } = await openPage(browser, site.url);
+  const { page, complaints } = await openPage(browser, site.url);
   assert.deepEqual(await violations(page), []);
   assert.deepEqual(complaints, []);
-  await close();
 });

@@ -18,12 +18,12 @@ mkdirSync(folder, { recursive: true });
 const site = await serve();
 const browser = await launch();
 for (const [name, options] of Object.entries(SCREENS)) {
-  const { page, complaints, close } = await openPage(browser, site.url + address, options);
+  const { page, complaints } = await openPage(browser, site.url + address, options);
   const file = join(folder, `${name}.png`);
   await page.screenshot({ path: file });
   console.log(file);
   for (const complaint of complaints) console.log(`  ${complaint}`);
-  await close();
+  await page.context().close();
 }
 await browser.close();
 await site.close();
