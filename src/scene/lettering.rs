@@ -19,23 +19,17 @@ pub fn text_width(text: &str, typeface: Typeface, size: f64) -> f64 {
 
 /// Advance of a letter, in sizes: the widest of the families, rounded up.
 fn advance(letter: char, typeface: Typeface) -> f64 {
-    let serif = typeface == Typeface::Serif;
+    let either = |sans, serif| if typeface == Typeface::Serif { serif } else { sans };
     match letter {
         ' ' => 0.27,
-        'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '’' | '′' | '″' | '|' => 0.34,
-        'I' => {
-            if serif {
-                0.41
-            } else {
-                0.35
-            }
-        }
-        'f' | 't' | 'r' | '-' | '(' | ')' | '°' => 0.45,
-        's' | 'c' | 'z' => 0.50,
-        'm' => 0.96,
-        'w' => 0.81,
-        'M' | 'W' => 0.98,
-        'A'..='Z' => 0.74,
+        'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '’' | '′' => 0.34,
+        'I' => either(0.35, 0.41),
+        'f' | 't' | 'r' | '-' | '(' | ')' | '°' | '″' => 0.47,
+        's' | 'c' | 'z' => 0.52,
+        'm' | 'M' => 0.98,
+        'w' | '−' | '+' => 0.86,
+        'W' => 1.05,
+        'A'..='Z' => either(0.78, 0.82),
         _ => 0.63,
     }
 }

@@ -20,10 +20,20 @@ pub struct StripView<'a> {
     pub label_px: f64,
 }
 
+/// Room for marks and labels under a track, in label sizes.
+const LABELS_BELOW: f64 = 1.65;
+
 impl StripView<'_> {
     /// Pixels by which lines grow with the labels: one at the smallest size of the page.
     pub(super) fn unit(&self) -> f64 {
         self.label_px / 13.0
+    }
+
+    /// Upper and lower side of the track, below room for labels of `above` sizes.
+    pub(super) fn track_px(&self, above: f64) -> (f64, f64) {
+        let top = above * self.label_px;
+        let bottom = self.size.y - LABELS_BELOW * self.label_px;
+        (top, bottom.max(top + 4.0))
     }
 
     /// Draws the accent line at the handle's place, a little longer than the track.
