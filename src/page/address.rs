@@ -5,21 +5,24 @@
 
 use std::str::FromStr;
 
+use glam::DVec2;
+
 use super::rod::{Rod, THICKNESSES_M};
 use super::speed::Speed;
-use super::state::{Shown, View};
+use super::state::Shown;
 use super::typed::quoted;
+use super::view::{View, ZOOM};
 use crate::core::field::{FieldError, in_range};
 use crate::core::instrument::{PRESETS, Preset};
 use crate::core::ladder::Rounding;
 use crate::core::pointer::Pointer;
 use crate::core::time::Instant;
-use crate::scene::camera::{Camera, Standpoint};
+use crate::scene::camera::Standpoint;
 use crate::scene::palette::Theme;
 
 /// The fields, in the order in which they are written.
-const FIELDS: [&str; 11] =
-    ["i", "t", "air", "round", "theme", "speed", "view", "camera", "lens", "rod", "rod-mm"];
+const FIELDS: [&str; 12] =
+    ["i", "t", "air", "round", "theme", "speed", "view", "turn", "zoom", "lens", "rod", "rod-mm"];
 /// The longest address that is looked at, bytes.
 const LONGEST: usize = 4000;
 /// Where a rod may be, metres; the instrument narrows it further.
@@ -64,7 +67,13 @@ fn take(shown: &mut Shown, last: &Shown, key: &str, value: &str) -> Result<(), F
         "theme" => put(&mut shown.theme, last.theme, theme(value)),
         "speed" => put(&mut shown.speed, last.speed, speed(value)),
         "view" => put(&mut shown.view.standpoint, last.view.standpoint, standpoint(value)),
-        "camera" => put(&mut shown.view.turned, last.view.turned, camera(value).map(Some)),
+        "turn" => put(&mut shown.view.turn_rad, last.view.turn_rad, turn(value)),
+        "zoom" => {
+            let mut zoomed = (shown.view.zoom, shown.view.about);
+            let outcome = put(&mut zoomed, (last.view.zoom, last.view.about), zoom(value));
+            (shown.view.zoom, shown.view.about) = zoomed;
+            outcome
+        }
         "lens" => put(&mut shown.lens_s, last.lens_s, lens(value).map(Some)),
         "rod" => {
             let place = number("rod", value, ANY_STYLE_M, "m");
@@ -145,10 +154,33 @@ fn standpoint(value: &str) -> Result<Standpoint, FieldError> {
     found.ok_or_else(|| FieldError::new("view", quoted(value), keys()))
 }
 
-fn camera(value: &str) -> Result<Camera, FieldError> {
-    let refused = || FieldError::new("camera", quoted(value), "six numbers with commas between");
-    let figures: Option<Vec<f64>> = value.split(',').map(|part| part.parse().ok()).collect();
-    figures.and_then(|figures| Camera::from_figures(&figures)).ok_or_else(refused)
+/// Degrees to the right and upwards.
+fn turn(value: &str) -> Result<DVec2, FieldError> {
+    let allowed = "two numbers of degrees from -180 to 180, like 12.5,-3";
+    let refused = || FieldError::new("turn", quoted(value), allowed);
+    let [right, up] = numbers(value).ok_or_else(refused)?;
+    let half_turn = (-180.0, 180.0);
+    in_range("turn", right, half_turn, "°")?;
+    in_range("turn", up, half_turn, "°")?;
+    Ok(DVec2::new(right.to_radians(), up.to_radians()))
+}
+
+/// A factor, and the point that stands still, in hundredths of the picture from its middle.
+fn zoom(value: &str) -> Result<(f64, DVec2), FieldError> {
+    let allowed = "a factor and a place, like 2.5,10,-20";
+    let refused = || FieldError::new("zoom", quoted(value), allowed);
+    let [zoom, x, y] = numbers(value).ok_or_else(refused)?;
+    in_range("zoom", zoom, ZOOM, "times")?;
+    let place = (-10_000.0, 10_000.0);
+    in_range("zoom", x, place, "%")?;
+    in_range("zoom", y, place, "%")?;
+    Ok((zoom, DVec2::new(x, y) / 100.0))
+}
+
+/// So many numbers with commas between.
+fn numbers<const N: usize>(value: &str) -> Option<[f64; N]> {
+    let numbers: Option<Vec<f64>> = value.split(',').map(|part| part.parse().ok()).collect();
+    numbers?.try_into().ok()
 }
 
 /// The middle of the lens, written as a time of day.
@@ -215,13 +247,14 @@ pub fn write(shown: &Shown) -> String {
     when(shown.rounding != first.rounding, "round", "minute".to_owned());
     when(shown.theme != first.theme, "theme", shown.theme.key().to_owned());
     when(shown.speed != first.speed, "speed", shown.speed.key().to_owned());
-    let View { standpoint, turned } = shown.view;
+    let View { standpoint, turn_rad, zoom, about } = shown.view;
     when(standpoint != first.view.standpoint, "view", standpoint.key().to_owned());
-    if let Some(camera) = turned {
-        let figures: Vec<String> =
-            camera.figures().iter().map(|figure| short(*figure, 4)).collect();
-        when(true, "camera", figures.join(","));
-    }
+    let degrees = |angle: f64| short(angle.to_degrees(), 1);
+    let turn = format!("{},{}", degrees(turn_rad.x), degrees(turn_rad.y));
+    when(turn != "0,0", "turn", turn);
+    let place = about * 100.0;
+    let zoomed = format!("{},{},{}", short(zoom, 3), short(place.x, 1), short(place.y, 1));
+    when(zoom != 1.0, "zoom", zoomed);
     if let Some(lens_s) = shown.lens_s {
         when(true, "lens", crate::words::figures::clock(lens_s));
     }
@@ -236,11 +269,12 @@ pub fn write(shown: &Shown) -> String {
 /// A number with so many decimals at most.
 fn short(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    let text = if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.')
     } else {
-        text
-    }
+        text.as_str()
+    };
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 #[cfg(test)]
@@ -267,7 +301,7 @@ mod tests {
     #[test]
     fn what_is_written_is_read_again() {
         let text = "i=great&t=2030-06-21T09:00:00Z&air=off&round=minute&theme=night&speed=hour\
-                    &view=steps&lens=9:52:40&rod=-0.4321&rod-mm=8";
+                    &view=steps&turn=12.5,-3&zoom=2.5,10,-20&lens=9:52:40&rod=-0.4321&rod-mm=8";
         let once = read(text, &Shown::first());
         assert!(once.refused.is_empty(), "{:?}", once.refused);
         assert_eq!(write(&once.shown), text);

@@ -28,10 +28,10 @@ pub fn instrument<'a>(words: &'a Words, preset: &Preset) -> &'a str {
 pub fn standpoint(words: &Words, standpoint: Standpoint) -> &str {
     words.say(match standpoint {
         Standpoint::Visitor => "play.view.visitor",
-        Standpoint::Steps => "play.view.steps",
-        Standpoint::Pole => "play.view.pole",
-        Standpoint::West => "play.view.west",
-        Standpoint::East => "play.view.east",
+        Standpoint::OnSteps => "play.view.steps",
+        Standpoint::AlongPole => "play.view.pole",
+        Standpoint::SquareWest => "play.view.west",
+        Standpoint::SquareEast => "play.view.east",
     })
 }
 

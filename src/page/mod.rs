@@ -20,4 +20,5 @@ pub mod state;
 pub mod tick;
 pub mod typed;
 pub mod update;
+pub mod view;
 pub mod workings;

@@ -1,7 +1,5 @@
 //! What the page shows and does: one value.
 
-use glam::DVec2;
-
 use super::dial_time::DialTime;
 use super::dirty::Dirty;
 use super::glide::Glide;
@@ -9,6 +7,7 @@ use super::history::History;
 use super::rod::Rod;
 use super::speed::Speed;
 use super::tick::Carry;
+use super::view::View;
 use super::workings::Workings;
 use crate::core::instrument::{PRESETS, Preset};
 use crate::core::ladder::Rounding;
@@ -44,15 +43,6 @@ pub struct Shown {
     pub rod: Option<Rod>,
 }
 
-/// From where the court is seen.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct View {
-    /// The standpoint last chosen.
-    pub standpoint: Standpoint,
-    /// The camera, which a hand may have turned since; `None` is the standpoint's own.
-    pub turned: Option<Camera>,
-}
-
 impl Shown {
     /// What a first visit shows.
     #[must_use]
@@ -64,7 +54,7 @@ impl Shown {
             rounding: Rounding::None,
             theme: Theme::Day,
             speed: Speed::default(),
-            view: View { standpoint: Standpoint::ALL[0], turned: None },
+            view: View::from(Standpoint::ALL[0]),
             lens_s: None,
             rod: None,
         }
@@ -151,23 +141,8 @@ impl State {
     /// The camera on the screen.
     #[must_use]
     pub fn camera(&self, workings: &Workings) -> Camera {
-        let goal = self.goal_camera(workings);
-        self.walk.map_or(goal, |walk| walk.from.blended(&goal, walk.share()))
-    }
-
-    /// The camera once it stands still.
-    #[must_use]
-    pub fn goal_camera(&self, workings: &Workings) -> Camera {
-        let view = self.shown.view;
-        view.turned
-            .unwrap_or_else(|| Camera::for_standpoint(view.standpoint, workings.instrument()))
-    }
-
-    /// Ends the camera's walk and takes the camera in hand.
-    pub fn turn_camera(&mut self, workings: &Workings, turn: impl FnOnce(Camera) -> Camera) {
-        let camera = self.camera(workings);
-        self.walk = None;
-        self.shown.view.turned = Some(turn(camera));
+        let goal = self.shown.view.camera(workings.instrument());
+        self.walk.map_or(goal, |walk| walk.from.blended(goal, walk.share()))
     }
 
     /// Tells something.
@@ -176,6 +151,3 @@ impl State {
         Dirty::NOTICES
     }
 }
-
-/// A point about which to zoom: the middle of the picture.
-pub const MIDDLE: DVec2 = DVec2::ZERO;

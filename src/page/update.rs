@@ -10,16 +10,17 @@ use super::keys::{CameraKey, Move};
 use super::message::Message;
 use super::noon_panel;
 use super::rod::Rod;
-use super::state::{State, View};
+use super::state::State;
 use super::tick::tick;
 use super::typed;
+use super::view::View;
 use super::workings::Workings;
 use crate::core::field::FieldError;
 use crate::core::instrument::Preset;
 use crate::core::pointer::Criterion;
 use crate::core::reading::NOON_S;
 use crate::core::time::Instant;
-use crate::scene::camera::{Camera, Standpoint};
+use crate::scene::camera::Standpoint;
 use crate::words::Words;
 
 /// Seconds in the large step of the day strip.
@@ -28,10 +29,6 @@ const HOUR_S: f64 = 3600.0;
 const QUARTER_S: f64 = 900.0;
 /// Shorter than any division, longer than an instant's rounding, seconds.
 const HARDLY_S: f64 = 0.002;
-/// How far an arrow key turns the camera, radians.
-const KEY_TURN_RAD: f64 = 0.05;
-/// How much a key zooms.
-const KEY_ZOOM: f64 = 1.15;
 
 /// Does what a message asks, and tells what has to be drawn again.
 pub fn update(
@@ -107,6 +104,7 @@ fn act(state: &mut State, message: Message, workings: &mut Workings, words: &Wor
 
 /// Messages that only set a value.
 fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
+    let view = state.shown.view;
     let shown = &mut state.shown;
     match message {
         Message::Refraction(on) => shown.refraction = on,
@@ -116,9 +114,10 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
         Message::PlayPause => play_pause(state),
         Message::CloseNoon => state.noon_pass = false,
         Message::Standpoint(standpoint) => walk_to(state, standpoint, workings),
-        Message::Orbit(by) => state.turn_camera(workings, |camera| camera.orbited(by.x, by.y)),
-        Message::Zoom(by, about) => state.turn_camera(workings, |camera| camera.zoomed(by, about)),
-        Message::CameraKey(key) => turn_by_key(state, key, workings),
+        Message::CameraKey(CameraKey::Home) => walk_to(state, view.standpoint, workings),
+        Message::Orbit(by) => see(state, view.turned(by, workings.instrument())),
+        Message::Zoom(by, about) => see(state, view.zoomed(by, about)),
+        Message::CameraKey(key) => see(state, view.by_key(key, workings.instrument())),
         Message::Lens(by) => {
             let lens_s = moved_lens(shown.lens_s, by, workings);
             shown.lens_s = Some(lens_s);
@@ -213,7 +212,7 @@ fn choose_instrument(
     state.shown.preset = preset;
     state.shown.instant = instant;
     state.shown.lens_s = None;
-    state.shown.view.turned = None;
+    state.shown.view = View::from(state.shown.view.standpoint);
     workings.refresh(&state.shown);
     if state.shown.rod.is_some() {
         state.shown.rod = Some(Rod::at_start(workings.instrument(), workings.moment()));
@@ -328,21 +327,15 @@ fn type_time(state: &mut State, text: &str, workings: &mut Workings) -> Result<(
 
 fn walk_to(state: &mut State, standpoint: Standpoint, workings: &Workings) {
     let from = state.camera(workings);
-    state.shown.view = View { standpoint, turned: None };
-    let goal = Camera::for_standpoint(standpoint, workings.instrument());
+    state.shown.view = View::from(standpoint);
+    let goal = state.shown.view.camera(workings.instrument());
     state.walk = (!state.reduced_motion && from != goal).then(|| Glide::new(from, STANDPOINT_S));
 }
 
-fn turn_by_key(state: &mut State, key: CameraKey, workings: &Workings) {
-    match key {
-        CameraKey::Turn(right, up) => state.turn_camera(workings, |camera| {
-            camera.orbited(right * KEY_TURN_RAD, up * KEY_TURN_RAD)
-        }),
-        CameraKey::Zoom(steps) => state.turn_camera(workings, |camera| {
-            camera.zoomed(KEY_ZOOM.powf(steps), super::state::MIDDLE)
-        }),
-        CameraKey::Home => walk_to(state, state.shown.view.standpoint, workings),
-    }
+/// Takes the camera in hand.
+fn see(state: &mut State, view: View) {
+    state.walk = None;
+    state.shown.view = view;
 }
 
 /// Where the middle of the lens goes.
