@@ -93,7 +93,8 @@ pub struct TextStyle {
     pub colour: Colour,
     /// Horizontal place.
     pub anchor: Anchor,
-    /// A halo behind the letters: its colour and width, so that text stays legible on anything.
+    /// A halo behind the letters, so that text stays legible on anything: colour and width of
+    /// a line round the letters, of which the outer half shows.
     pub halo: Option<(Colour, f64)>,
 }
 

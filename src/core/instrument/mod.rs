@@ -92,7 +92,8 @@ impl Instrument {
     /// The first value that is out of range, or does not fit the others.
     pub fn new(spec: InstrumentSpec) -> Result<Self, FieldError> {
         let site = Site::from_degrees(spec.latitude_deg, spec.longitude_deg, spec.elevation_m)?;
-        let offset = CivilOffset::from_minutes(spec.zone_offset_min)?;
+        let offset = CivilOffset::from_minutes(spec.zone_offset_min)
+            .map_err(|error| FieldError { field: "zone offset", ..error.into() })?;
         let graduation = Graduation::new(&spec.divisions)?;
         check_dimensions(&spec)?;
         spec.alignment.check(spec.radius_m)?;
