@@ -11,9 +11,6 @@ use crate::core::shadow::wrapped;
 use crate::core::sky::SunTrack;
 use crate::core::time::{EarthTime, Instant};
 
-/// Seconds in a day.
-pub const DAY_S: f64 = 86_400.0;
-
 /// Local apparent time, from the apparent midnight before to the one after an apparent noon.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DialTime {

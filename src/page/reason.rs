@@ -1,10 +1,10 @@
 //! Why there is nothing to read, in a sentence, and when there will be.
 
 use super::workings::Workings;
-use crate::core::day::{DayOutline, StretchKind};
+use crate::core::day::{DayOutline, Stretch, StretchKind};
 use crate::core::instrument::{AxialEnd, Side};
 use crate::core::moment::Moment;
-use crate::core::reading::{NOON_S, NoReading, SECONDS_PER_RADIAN, blind_half_width_s};
+use crate::core::reading::{NOON_S, NoReading, blind_half_width_s};
 use crate::words::{Words, figures};
 
 /// The sentence that stands in the place of the figures.
@@ -49,16 +49,17 @@ fn sun_down(words: &Words, workings: &Workings, key: &str) -> String {
 
 /// The Sun is up, but on the wrong side of six o'clock.
 fn beyond_end(words: &Words, day: &DayOutline, moment: &Moment, side: Side) -> String {
-    let now_s = NOON_S + moment.on_dial.hour_angle_rad * SECONDS_PER_RADIAN;
-    let readable = |kind| matches!(kind, StretchKind::West | StretchKind::East);
+    let readable = |stretch: &&Stretch| {
+        matches!(stretch.kind, StretchKind::West | StretchKind::East)
+    };
     match side {
         Side::West => {
-            let next = day.stretches.iter().find(|s| readable(s.kind) && s.from_s > now_s - 60.0);
+            let next = day.stretches.iter().filter(readable).find(|s| s.from > moment.instant);
             let from_s = next.map_or(NOON_S / 2.0, |stretch| stretch.from_s);
             words.fill("reason.before-six", &[("until", &both_times(words, from_s, moment))])
         }
         Side::East => {
-            let last = day.stretches.iter().rev().find(|s| readable(s.kind));
+            let last = day.stretches.iter().rev().find(readable);
             let until_s = last.map_or(NOON_S * 1.5, |stretch| stretch.to_s);
             words.fill("reason.after-six", &[("since", &both_times(words, until_s, moment))])
         }

@@ -15,7 +15,7 @@ pub fn civil_at(instrument: &Instrument, instant: Instant) -> NaiveDateTime {
     let spec = instrument.spec();
     let ahead_min = spec.zone_offset_min + spec.summer_time.advance_min(instant);
     let ahead = chrono::TimeDelta::minutes(i64::from(ahead_min));
-    let greenwich = instant.to_civil();
+    let greenwich = instant.civil();
     greenwich.checked_add_signed(ahead).unwrap_or(greenwich)
 }
 

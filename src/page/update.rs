@@ -8,7 +8,7 @@ use super::dirty::Dirty;
 use super::glide::{Glide, JUMP_S, STANDPOINT_S};
 use super::keys::{CameraKey, Move};
 use super::message::Message;
-use super::noon_panel;
+use super::noon_panel::MARGIN_S;
 use super::rod::Rod;
 use super::state::State;
 use super::tick::tick;
@@ -19,7 +19,7 @@ use crate::core::field::FieldError;
 use crate::core::instrument::Preset;
 use crate::core::pointer::Criterion;
 use crate::core::reading::NOON_S;
-use crate::core::time::Instant;
+use crate::core::time::{Instant, SECONDS_PER_DAY};
 use crate::scene::camera::Standpoint;
 use crate::words::Words;
 
@@ -229,9 +229,9 @@ fn go_now(state: &mut State, instant: Instant, workings: &mut Workings) -> Resul
 
 fn pass_noon(state: &mut State, workings: &mut Workings, words: &Words) -> Dirty {
     let date = now(state, workings).date;
-    let day = workings.day_of(date);
-    let begin = day.noon.and_then(|pass| pass.meridian.plus_seconds(-noon_panel::MARGIN_S).ok());
-    let (Some(begin), false) = (begin, day.stretches.is_empty()) else {
+    let day = workings.day_of(date).ok().filter(|day| !day.stretches.is_empty());
+    let noon = day.and_then(|day| day.noon);
+    let Some(begin) = noon.and_then(|pass| pass.meridian.plus_seconds(-MARGIN_S).ok()) else {
         return state.tell(words.say("error.no-noon").to_owned());
     };
     jump(state, begin, workings);
@@ -254,7 +254,7 @@ fn move_day(state: &mut State, by: Move, workings: &mut Workings) -> Result<(), 
         Move::Steps(steps) => stepped(time.seconds, steps, division_s),
         Move::Leaps(leaps) => time.seconds + f64::from(leaps) * HOUR_S,
         Move::First | Move::Last => {
-            let day = workings.day_of(time.date);
+            let day = workings.day_of(time.date)?;
             let (first, last) = (day.stretches.first(), day.stretches.last());
             let end =
                 if by == Move::First { first.map(|s| s.from_s) } else { last.map(|s| s.to_s) };
@@ -262,7 +262,7 @@ fn move_day(state: &mut State, by: Move, workings: &mut Workings) -> Result<(), 
         }
     };
     // The strip is one day: its handle does not leave it.
-    let seconds = seconds.clamp(0.0, super::dial_time::DAY_S - 1.0);
+    let seconds = seconds.clamp(0.0, SECONDS_PER_DAY - 1.0);
     place(state, DialTime { seconds, ..time }, workings)
 }
 

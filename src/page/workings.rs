@@ -36,8 +36,8 @@ impl Workings {
         let conditions = shown.conditions();
         let moment = Moment::compute(&instrument, shown.instant, &conditions, &mut track);
         let dial_time = DialTime::at(&instrument, &mut track, shown.instant);
-        let day = DayOutline::compute(&instrument, dial_time.date, &conditions, &mut track);
-        let year = YearCurve::compute(dial_time.date.year(), &mut track);
+        let day = DayOutline::compute(&instrument, dial_time.date, &conditions, &mut track)?;
+        let year = YearCurve::compute(dial_time.date.year(), &mut track)?;
         let preset = shown.preset;
         Ok(Self { preset, instrument, track, conditions, moment, dial_time, day, year })
     }
@@ -51,11 +51,17 @@ impl Workings {
         self.moment = Moment::compute(instrument, shown.instant, &conditions, track);
         self.dial_time = DialTime::at(instrument, track, shown.instant);
         let date = self.dial_time.date;
-        if stale_day || self.day.date != date {
-            self.day = DayOutline::compute(instrument, date, &conditions, track);
+        // In the first and last hours of the years known, the place's own date can lie outside
+        // them: the day and year before it stay.
+        if (stale_day || self.day.date != date)
+            && let Ok(day) = DayOutline::compute(instrument, date, &conditions, track)
+        {
+            self.day = day;
         }
-        if self.year.year != date.year() {
-            self.year = YearCurve::compute(date.year(), track);
+        if self.year.year != date.year()
+            && let Ok(year) = YearCurve::compute(date.year(), track)
+        {
+            self.year = year;
         }
     }
 
@@ -115,10 +121,14 @@ impl Workings {
     }
 
     /// The day of any date, worked out afresh unless it is the one on the screen.
-    pub fn day_of(&mut self, date: NaiveDate) -> DayOutline {
+    ///
+    /// # Errors
+    /// When it is outside the years the page knows.
+    pub fn day_of(&mut self, date: NaiveDate) -> Result<DayOutline, FieldError> {
         if self.day.date == date {
-            return self.day.clone();
+            return Ok(self.day.clone());
         }
-        DayOutline::compute(&self.instrument, date, &self.conditions, &mut self.track)
+        let (instrument, track) = (&self.instrument, &mut self.track);
+        Ok(DayOutline::compute(instrument, date, &self.conditions, track)?)
     }
 }
