@@ -32,7 +32,7 @@ fn at_latitude(latitude_deg: f64) -> Instrument {
         plinth_m: 4.0,
         style_south_m: -2.0,
         style_north_m: 2.0,
-        end_faces: EndFaces::Upright,
+        end_faces: EndFaces::Square,
         ..PRESETS[0].spec()
     })
 }

@@ -1,4 +1,10 @@
 //! Scenes: the simulator's state turned into drawing lists. No browser here.
 
+pub mod axis;
 pub mod drawing;
+pub mod lens;
+pub mod lettering;
+pub mod numerals;
 pub mod palette;
+pub mod strip;
+mod texture;
