@@ -81,11 +81,11 @@ pub fn draw(
 
 /// The date by the instrument's clocks.
 fn local_date(instrument: &Instrument, instant: Instant) -> NaiveDate {
-    let universal = instant.to_civil();
+    let universal = instant.civil();
     let offset = clock_offset(instrument, universal.date());
     // At the very ends of the years that can be computed the date is that of universal time.
     let local = instant.plus_seconds(f64::from(offset.minutes()) * 60.0);
-    local.map_or(universal, Instant::to_civil).date()
+    local.map_or(universal, Instant::civil).date()
 }
 
 /// Declination on a day of the year, radians; between two days, between theirs.
