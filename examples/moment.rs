@@ -51,7 +51,7 @@ fn run() -> Result<(), String> {
     if let Some(ladder) = &moment.ladder {
         tell_ladder(ladder);
     }
-    tell_day(&instrument, &moment, &conditions, &mut track);
+    tell_day(&instrument, &moment, &conditions, &mut track)?;
     tell_scale(&instrument, &moment, rod_m)
 }
 
@@ -170,11 +170,12 @@ fn tell_day(
     moment: &Moment,
     conditions: &Conditions,
     track: &mut SunTrack,
-) {
+) -> Result<(), String> {
     let spec = instrument.spec();
     let shift_min = spec.zone_offset_min + spec.summer_time.advance_min(moment.instant);
-    let local = moment.instant.to_civil() + chrono::TimeDelta::minutes(shift_min.into());
-    let day = DayOutline::compute(instrument, local.date(), conditions, track);
+    let local = moment.instant.civil() + chrono::TimeDelta::minutes(shift_min.into());
+    let day = DayOutline::compute(instrument, local.date(), conditions, track)
+        .map_err(|error| error.to_string())?;
     println!("day            {}", day.date);
     let shown = |instant: Option<Instant>| instant.map_or("none".into(), |i| i.to_string());
     println!("               rises {}", shown(day.events.rise));
@@ -203,6 +204,7 @@ fn tell_day(
             noon.soft.1
         );
     }
+    Ok(())
 }
 
 fn tell_scale(instrument: &Instrument, moment: &Moment, rod_m: Option<f64>) -> Result<(), String> {

@@ -9,7 +9,7 @@ use crate::core::noon::NoonPass;
 use crate::core::reading::{NOON_S, NoReading, SECONDS_PER_RADIAN, read, shown_at, sun_on_dial};
 use crate::core::shadow::wrapped;
 use crate::core::sky::{SunAtSite, SunTrack, sun_at_site};
-use crate::core::time::{CivilOffset, EarthTime, Instant};
+use crate::core::time::{CivilOffset, EarthTime, Instant, SECONDS_PER_DAY, TimeError, TimeScale};
 
 /// Steps into which the day is cut before its changes are searched: ten minutes.
 const STEPS: i32 = 144;
@@ -64,15 +64,17 @@ pub struct DayOutline {
 
 impl DayOutline {
     /// Works out a day.
-    #[must_use]
+    ///
+    /// # Errors
+    /// When the day lies outside the years that can be computed.
     pub fn compute(
         instrument: &Instrument,
         date: NaiveDate,
         conditions: &Conditions,
         track: &mut SunTrack,
-    ) -> Self {
+    ) -> Result<Self, TimeError> {
         let offset = clock_offset(instrument, date);
-        let events = day_events(track, instrument.site(), date, offset);
+        let events = day_events(track, instrument.site(), date, offset, TimeScale::Civil)?;
         let about_noon = events.transit.or_else(|| civil_noon(date, offset));
         let noon = about_noon.and_then(|near| NoonPass::near(instrument, near, conditions, track));
         let mut scan = Scan { instrument, conditions, track, noon: noon.map(|pass| pass.meridian) };
@@ -83,7 +85,7 @@ impl DayOutline {
         } else {
             Vec::new()
         };
-        Self { date, events, noon, stretches, refraction }
+        Ok(Self { date, events, noon, stretches, refraction })
     }
 
     /// The stretch at an instant.
@@ -114,8 +116,8 @@ pub fn clock_offset(instrument: &Instrument, date: NaiveDate) -> CivilOffset {
 
 /// 12:00 of a date by clocks with this offset.
 fn civil_noon(date: NaiveDate, offset: CivilOffset) -> Option<Instant> {
-    let noon_ms = date.and_hms_opt(12, 0, 0)?.and_utc().timestamp_millis();
-    Instant::from_unix_ms(noon_ms - i64::from(offset.minutes()) * 60_000).ok()
+    let midnight = Instant::from_date(date).ok()?;
+    midnight.plus_seconds(SECONDS_PER_DAY / 2.0 - offset.seconds()).ok()
 }
 
 /// The dial at one instant of the scan.

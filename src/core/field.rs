@@ -2,6 +2,9 @@
 
 use std::fmt;
 
+use crate::core::sky::SiteError;
+use crate::core::time::TimeError;
+
 /// One refused value, told so that a person can mend it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FieldError {
@@ -27,6 +30,27 @@ impl fmt::Display for FieldError {
 }
 
 impl std::error::Error for FieldError {}
+
+impl From<SiteError> for FieldError {
+    fn from(error: SiteError) -> Self {
+        Self::new(error.field, error.value, error.range)
+    }
+}
+
+impl From<TimeError> for FieldError {
+    fn from(error: TimeError) -> Self {
+        let field = error.field();
+        match error {
+            TimeError::OutOfRange { value, range, .. } => Self::new(field, value, range),
+            TimeError::Malformed { value, form, .. } => {
+                Self::new(field, format_args!("“{value}”"), format_args!("written {form}"))
+            }
+            TimeError::LeapSecond { value } => {
+                Self::new(field, format_args!("60 in “{value}”"), "00 to 59")
+            }
+        }
+    }
+}
 
 /// Passes a finite number inside `min..=max`, or says why not.
 ///

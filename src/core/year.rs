@@ -4,7 +4,7 @@ use chrono::{Datelike, NaiveDate};
 
 use crate::core::almanac::{Season, seasons};
 use crate::core::sky::SunTrack;
-use crate::core::time::{EarthTime, Instant};
+use crate::core::time::{EarthTime, Instant, SECONDS_PER_DAY, TimeError, TimeScale};
 
 /// Declination at 12:00 universal time on each day of a year, and its four turning points.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,18 +18,24 @@ pub struct YearCurve {
 }
 
 impl YearCurve {
-    /// Works out a year; days outside the years that can be computed are left out.
-    #[must_use]
-    pub fn compute(year: i32, track: &mut SunTrack) -> Self {
+    /// Works out a year.
+    ///
+    /// # Errors
+    /// When the year is not one of those that can be computed, 1700 to 2200.
+    pub fn compute(year: i32, track: &mut SunTrack) -> Result<Self, TimeError> {
+        let seasons = seasons(year, TimeScale::Civil)?;
         let first = NaiveDate::from_ymd_opt(year, 1, 1);
         let dates = first.into_iter().flat_map(|date| date.iter_days());
-        let mut declination = |date: NaiveDate| {
-            let noon = date.and_hms_opt(12, 0, 0)?.and_utc().timestamp_millis();
-            let instant = Instant::from_unix_ms(noon).ok()?;
-            Some((date, track.at(&EarthTime::from_instant(instant)).declination_rad))
-        };
-        let days =
-            dates.take_while(|date| date.year() == year).filter_map(&mut declination).collect();
-        Self { year, days, seasons: seasons(year) }
+        let days = dates
+            .take_while(|date| date.year() == year)
+            .map(|date| Ok((date, declination_at_noon(date, track)?)))
+            .collect::<Result<_, TimeError>>()?;
+        Ok(Self { year, days, seasons })
     }
+}
+
+/// Declination at 12:00 universal time of a date.
+fn declination_at_noon(date: NaiveDate, track: &mut SunTrack) -> Result<f64, TimeError> {
+    let noon = Instant::from_date(date)?.plus_seconds(SECONDS_PER_DAY / 2.0)?;
+    Ok(track.at(&EarthTime::from_instant(noon)).declination_rad)
 }

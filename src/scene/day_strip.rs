@@ -248,13 +248,13 @@ impl Strip<'_> {
     fn draw_names(&mut self) {
         if self.day.stretches.is_empty() {
             let middle = self.axis.px(f64::midpoint(self.axis.min, self.axis.max));
-            self.name_all(&[vec![("day.sun_down", middle, Anchor::Middle)]]);
+            self.name_all(&[vec![("day.sun-down", middle, Anchor::Middle)]]);
         }
         self.name_all(&[self.beyond_names()]);
         self.name_all(&SHARES_TOWARDS_NOON.map(|share| self.quadrant_names(share)));
         if let Some((from_s, to_s)) = self.longest(StretchKind::StyleTooShort) {
             let middle = self.axis.px(f64::midpoint(from_s, to_s));
-            self.name_all(&[vec![("day.too_short", middle, Anchor::Middle)]]);
+            self.name_all(&[vec![("day.too-short", middle, Anchor::Middle)]]);
         }
         self.name_dots();
     }
@@ -264,9 +264,9 @@ impl Strip<'_> {
         let spans = self.spans(StretchKind::BeyondEnd).into_iter();
         let named = spans.map(|(from_s, to_s)| {
             if f64::midpoint(from_s, to_s) < NOON_S {
-                ("day.before_quadrant", self.axis.px(from_s), Anchor::Start)
+                ("day.before-quadrant", self.axis.px(from_s), Anchor::Start)
             } else {
-                ("day.after_quadrant", self.axis.px(to_s), Anchor::End)
+                ("day.after-quadrant", self.axis.px(to_s), Anchor::End)
             }
         });
         named.collect()
@@ -286,7 +286,7 @@ impl Strip<'_> {
     /// Sets names that belong together: all of them in full if any of the places has room for
     /// that, else all in their short form, else none.
     fn name_all(&mut self, places: &[Vec<Name>]) {
-        for form in ["", "_short"] {
+        for form in ["", "-short"] {
             for names in places {
                 let texts = names.iter().map(|&(key, x, anchor)| {
                     let text = self.view.words.say(&format!("{key}{form}")).to_owned();
@@ -308,7 +308,7 @@ impl Strip<'_> {
         let [first, last] = [StretchKind::West, StretchKind::East].map(|kind| self.longest(kind));
         let places =
             [first.map(|span| (span.0, Anchor::Start)), last.map(|span| (span.1, Anchor::End))];
-        for key in ["day.dots", "day.dots_short"] {
+        for key in ["day.dots", "day.dots-short"] {
             let text = self.view.words.fill(key, &[("time", &step)]);
             for (time_s, anchor) in places.into_iter().flatten() {
                 let at = DVec2::new(self.axis.px(time_s), self.names_y());

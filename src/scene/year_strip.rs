@@ -8,6 +8,7 @@ use super::axis::Axis;
 use super::drawing::{Anchor, Colour, Drawing, Stroke, TextStyle, Typeface, rectangle};
 use super::lettering::{Lettering, figure, label, text_box, text_width};
 use super::strip::StripView;
+use crate::core::almanac::{Season, SeasonKind};
 use crate::core::day::clock_offset;
 use crate::core::instrument::{Instrument, SOLSTICE_DECLINATION_DEG};
 use crate::core::moment::Moment;
@@ -21,9 +22,6 @@ const TOP_LABELS: f64 = 0.55;
 const DIAMOND_RADIUS: f64 = 6.0;
 /// Days of the curve kept free of letters as one piece.
 const RESERVED_DAYS: usize = 3;
-/// Keys of the four turning points, in their order through the year.
-const TURNING_KEYS: [&str; 4] = ["year.equinox", "year.solstice", "year.equinox", "year.solstice"];
-
 /// Day of the year along the strip: 1 on the first of January.
 #[must_use]
 pub fn axis(year: i32, width_px: f64) -> Axis {
@@ -34,12 +32,12 @@ pub fn axis(year: i32, width_px: f64) -> Axis {
 /// A day on which the seasons turn, and its place on the strip.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SeasonMark {
+    /// Which one.
+    pub kind: SeasonKind,
     /// When the Sun is there.
     pub instant: Instant,
     /// The date by the instrument's clocks.
     pub date: NaiveDate,
-    /// Key of its name in the words.
-    pub key: &'static str,
     /// Middle of its diamond, CSS pixels.
     pub at: DVec2,
 }
@@ -52,12 +50,11 @@ pub fn season_marks(
     view: &StripView<'_>,
 ) -> [SeasonMark; 4] {
     let axis = axis(curve.year, view.size.x);
-    std::array::from_fn(|index| {
-        let instant = curve.seasons[index].instant;
+    curve.seasons.map(|Season { kind, instant, .. }| {
         let date = local_date(instrument, instant);
         let day = f64::from(date.ordinal()).clamp(axis.min, axis.max);
         let y = height_px(view, declination_on(curve, day));
-        SeasonMark { instant, date, key: TURNING_KEYS[index], at: DVec2::new(axis.px(day), y) }
+        SeasonMark { kind, instant, date, at: DVec2::new(axis.px(day), y) }
     })
 }
 
@@ -87,13 +84,18 @@ pub fn draw(
     view.draw_now(strip.drawing, strip.now_px(), (top, bottom));
 }
 
+/// Key of the name of a turning point.
+fn name_key(kind: SeasonKind) -> &'static str {
+    match kind {
+        SeasonKind::MarchEquinox | SeasonKind::SeptemberEquinox => "year.equinox",
+        SeasonKind::JuneSolstice | SeasonKind::DecemberSolstice => "year.solstice",
+    }
+}
+
 /// The date by the instrument's clocks.
 fn local_date(instrument: &Instrument, instant: Instant) -> NaiveDate {
-    let universal = instant.to_civil();
-    let offset = clock_offset(instrument, universal.date());
-    // At the very ends of the years that can be computed the date is that of universal time.
-    let local = instant.plus_seconds(f64::from(offset.minutes()) * 60.0);
-    local.map_or(universal, Instant::to_civil).date()
+    let offset = clock_offset(instrument, instant.civil().date());
+    instant.saturating_plus_seconds(offset.seconds()).civil().date()
 }
 
 /// Declination on a day of the year, radians; between two days, between theirs.
@@ -208,7 +210,7 @@ impl Strip<'_> {
             let widths = names.map(|name| text_width(name, Typeface::Sans, self.view.label_px));
             widths.fold(0.0, f64::max) + 0.5 * self.view.label_px <= narrowest
         };
-        ["year.months", "year.months_short"].into_iter().find(fits).unwrap_or("year.months_initial")
+        ["year.months", "year.months-short"].into_iter().find(fits).unwrap_or("year.months-initial")
     }
 
     /// A dotted line at the day's declination.
@@ -250,28 +252,28 @@ impl Strip<'_> {
     fn draw_seasons(&mut self, marks: &[SeasonMark; 4]) {
         let unit = self.view.unit();
         let palette = self.view.palette;
-        for (index, mark) in marks.iter().enumerate() {
+        for mark in marks {
             let corners = [DVec2::NEG_X, DVec2::NEG_Y, DVec2::X, DVec2::Y];
             let diamond = corners.map(|corner| mark.at + corner * DIAMOND_RADIUS * unit);
             self.drawing.fill(diamond, palette.panel);
             self.drawing.outline(diamond, Stroke::solid(palette.ink, 1.8 * unit));
             if self.has_room_for_letters() {
-                self.name_season(index, mark);
+                self.name_season(mark);
             }
         }
     }
 
     /// Names a turning point on whichever side of its diamond is free.
-    fn name_season(&mut self, index: usize, mark: &SeasonMark) {
+    fn name_season(&mut self, mark: &SeasonMark) {
         let words = self.view.words;
-        let months: Vec<&str> = words.say("year.months_short").split(' ').collect();
+        let months: Vec<&str> = words.say("year.months-short").split(' ').collect();
         let month = months.get(mark.date.month0() as usize).copied().unwrap_or_default();
         let day = mark.date.day().to_string();
         let values = [("day", day.as_str()), ("month", month)];
-        let (name, date) = (words.say(mark.key), words.fill("year.date", &values));
+        let (name, date) = (words.say(name_key(mark.kind)), words.fill("year.date", &values));
         let ink = self.view.palette.ink_2;
         for text in [format!("{name} {date}"), name.to_owned(), date] {
-            for (at, anchor) in self.season_places(index, mark.at) {
+            for (at, anchor) in self.season_places(mark.kind, mark.at) {
                 if self.set_on_track(at, &text, label(self.view.label_px, ink, anchor)) {
                     return;
                 }
@@ -280,21 +282,23 @@ impl Strip<'_> {
     }
 
     /// Where the name of a turning point may stand.
-    fn season_places(&self, index: usize, at: DVec2) -> Vec<(DVec2, Anchor)> {
+    fn season_places(&self, kind: SeasonKind, at: DVec2) -> Vec<(DVec2, Anchor)> {
         let size = self.view.label_px;
         let (above, below) = (self.equator_y() - 0.28 * size, self.equator_y() + 0.95 * size);
         let aside = 1.1 * size;
         let left = |y| (DVec2::new(at.x - aside, y), Anchor::End);
         let right = |y| (DVec2::new(at.x + aside, y), Anchor::Start);
-        match index {
+        match kind {
             // The curve rises through the equator: free to the upper left and the lower right.
-            0 => vec![left(above), right(below)],
+            SeasonKind::MarchEquinox => vec![left(above), right(below)],
             // Inside the summit.
-            1 => vec![(DVec2::new(at.x, above), Anchor::Middle), left(above), right(above)],
+            SeasonKind::JuneSolstice => {
+                vec![(DVec2::new(at.x, above), Anchor::Middle), left(above), right(above)]
+            }
             // It falls: free to the lower left and the upper right.
-            2 => vec![left(below), right(above)],
+            SeasonKind::SeptemberEquinox => vec![left(below), right(above)],
             // Inside the trough, which the end of the year cuts off.
-            _ => vec![left(below), left(above)],
+            SeasonKind::DecemberSolstice => vec![left(below), left(above)],
         }
     }
 

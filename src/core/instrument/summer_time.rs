@@ -24,7 +24,7 @@ impl SummerTime {
         match self {
             Self::Never => 0,
             Self::LastSundays => {
-                let now = instant.to_civil();
+                let now = instant.civil();
                 let ahead = changeover(now.date().year(), 3).is_some_and(|start| now >= start)
                     && changeover(now.date().year(), 10).is_some_and(|end| now < end);
                 if ahead { 60 } else { 0 }

@@ -89,7 +89,7 @@ impl Lens<'_> {
         let light = self.light_at(side, time);
         let key = match self.moment.reading {
             Err(NoReading::Night { .. } | NoReading::SunUnderHorizon { .. }) => return None,
-            _ if light > 0.999 => "lens.full_sun",
+            _ if light > 0.999 => "lens.full-sun",
             _ if light < 0.001 => "lens.umbra",
             _ => return None,
         };
@@ -118,7 +118,7 @@ impl Lens<'_> {
         let words = self.view.words;
         let texts = [
             words.fill("lens.penumbra", &[("time", &time)]),
-            words.say("lens.penumbra_alone").to_owned(),
+            words.say("lens.penumbra-alone").to_owned(),
         ];
         // In the light the words are easier to read than across the soft edge.
         let (anchor, towards_light) = match penumbra.side {
@@ -141,7 +141,7 @@ impl Lens<'_> {
             })
         });
         let at = DVec2::new(px + 6.0 * unit * towards_light, base + 26.0 * unit);
-        let half_light = words.say("lens.half_light");
+        let half_light = words.say("lens.half-light");
         self.set_on_stone(at, half_light, LIGHT_OF_WORDS, style(anchor));
         self.name_breadth(penumbra, bracket_y);
     }
@@ -281,9 +281,9 @@ impl Lens<'_> {
         };
         let to_seconds = !self.instrument.graduation().smallest_s().is_multiple_of(60);
         let keys = if to_seconds {
-            ["lens.read_h_min_s", "lens.read_min_s", "lens.read_bare_s"]
+            ["lens.read-h-min-s", "lens.read-min-s", "lens.read-bare-s"]
         } else {
-            ["lens.read_h_min", "lens.read_min", "lens.read_bare_min"]
+            ["lens.read-h-min", "lens.read-min", "lens.read-bare-min"]
         };
         // The hour is told where there is always room for it, not now and then.
         let widest = fill(keys[0], WIDEST_TIME_S);
@@ -315,22 +315,22 @@ impl Lens<'_> {
         let (key, value) = match reason {
             NoReading::Night { altitude_rad } => ("lens.night", degrees(-altitude_rad)),
             NoReading::SunUnderHorizon { altitude_rad } => {
-                ("lens.sun_down", degrees(-altitude_rad))
+                ("lens.sun-down", degrees(-altitude_rad))
             }
             NoReading::BeyondQuadrantEnd { side, .. } => {
                 let key = match side {
-                    Side::West => "lens.before_quadrant",
-                    Side::East => "lens.after_quadrant",
+                    Side::West => "lens.before-quadrant",
+                    Side::East => "lens.after-quadrant",
                 };
                 (key, hour_and_minute(self.window.end_s(side)))
             }
             NoReading::Blind { .. } => {
-                ("lens.blind_now", duration(2.0 * blind_half_width_s(self.instrument)))
+                ("lens.blind-now", duration(2.0 * blind_half_width_s(self.instrument)))
             }
-            NoReading::StyleTooShort { missing_m, .. } => ("lens.too_short", length(missing_m)),
+            NoReading::StyleTooShort { missing_m, .. } => ("lens.too-short", length(missing_m)),
         };
         let words = self.view.words;
-        ["", "_short", "_bare"]
+        ["", "-short", "-bare"]
             .map(|form| words.fill(&format!("{key}{form}"), &[("value", value.as_str())]))
     }
 

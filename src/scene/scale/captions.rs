@@ -15,7 +15,7 @@ impl Scale<'_> {
     pub(super) fn draw_captions(&mut self) {
         if self.patch.is_none() {
             let words = self.view.words;
-            let texts = [words.say("scale.no_shadow"), words.say("scale.no_shadow_short")];
+            let texts = [words.say("scale.no-shadow"), words.say("scale.no-shadow-short")];
             let _ = texts.into_iter().any(|text| self.caption(text, Anchor::Middle, false));
             return;
         }
@@ -58,21 +58,21 @@ impl Scale<'_> {
             let angle = signed_degrees(scale_at(self.instrument, edge, place));
             let values = [("angle", angle.as_str())];
             return vec![
-                words.fill(&format!("scale.{name}_reads"), &values),
-                words.fill("scale.reads_bare", &values),
+                words.fill(&format!("scale.{name}-reads"), &values),
+                words.fill("scale.reads-bare", &values),
             ];
         }
         let Some(place) = self.place_for(edge, Criterion::Middle) else {
             return vec![
-                words.say(&format!("scale.{name}_out_of_reach")).to_owned(),
-                words.say("scale.no_style").to_owned(),
+                words.say(&format!("scale.{name}-out-of-reach")).to_owned(),
+                words.say("scale.no-style").to_owned(),
             ];
         };
         let away = length((place - self.view.pointer.axial_m()).abs());
         let values = [("away", away.as_str())];
         vec![
-            words.fill(&format!("scale.{name}_away"), &values),
-            words.fill("scale.away_bare", &values),
+            words.fill(&format!("scale.{name}-away"), &values),
+            words.fill("scale.away-bare", &values),
         ]
     }
 }

@@ -169,8 +169,8 @@ impl Scale<'_> {
     /// Names a scale by the edge of the quadrant for which it was cut.
     fn name_scale(&mut self, edge: AxialEnd) {
         let key = match edge {
-            AxialEnd::North => "scale.north_edge",
-            AxialEnd::South => "scale.south_edge",
+            AxialEnd::North => "scale.north-edge",
+            AxialEnd::South => "scale.south-edge",
         };
         let text = self.view.words.say(key);
         let y = self.words_y(edge);
@@ -189,7 +189,7 @@ impl Scale<'_> {
         let (foot, inwards) = self.scale_side(edge);
         let outwards = DVec2::Y * -inwards;
         let ways =
-            [(Criterion::Middle, "scale.middle"), (Criterion::LastTrace, "scale.last_trace")];
+            [(Criterion::Middle, "scale.middle"), (Criterion::LastTrace, "scale.last-trace")];
         let in_view = |px: &f64| (0.0..=self.view.size.x).contains(px);
         let aims = ways.map(|(criterion, key)| {
             let place = self.place_for(edge, criterion)?;

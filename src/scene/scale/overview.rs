@@ -133,7 +133,7 @@ impl Scale<'_> {
             );
             let stroke = Stroke::solid(self.view.palette.rule, 1.2 * unit);
             hatch(self.drawing, field, 7.0 * unit, stroke);
-            let text = self.view.words.say("scale.no_style");
+            let text = self.view.words.say("scale.no-style");
             let at = DVec2::new(f64::midpoint(left, right), field.1.y + 1.1 * self.view.label_px);
             let style = label(self.view.label_px, self.view.palette.ink_2, Anchor::Middle);
             if text_width(text, Typeface::Sans, self.view.label_px) <= right - left {
