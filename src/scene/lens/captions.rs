@@ -8,7 +8,7 @@ use crate::core::penumbra::half_width_rad;
 use crate::core::reading::{
     NOON_S, NoReading, Reading, SECONDS_PER_RADIAN, blind_half_width_s, shown_at,
 };
-use crate::scene::drawing::{Anchor, Stroke, Typeface};
+use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface};
 use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::texture::{arrow_head, cased_line};
 use crate::words::figures::{degrees, duration, length};
@@ -203,13 +203,8 @@ impl Lens<'_> {
             ("XII", numeral_y, numeral),
         ];
         for (text, y, style) in texts {
-            let style = crate::scene::drawing::TextStyle { halo, ..style };
-            // On the wall's own place, which is kept free of all other words.
-            let (left, right) =
-                crate::scene::lettering::text_box(DVec2::new(middle, y), text, &style);
-            if left.x >= 0.0 && right.x <= self.view.size.x {
-                self.drawing.text(DVec2::new(middle, y), text, style);
-            }
+            let style = TextStyle { halo, ..style };
+            self.letters.set(self.drawing, DVec2::new(middle, y), text, style);
         }
     }
 
