@@ -52,6 +52,12 @@ pub fn apparent_s(moment: &Moment) -> f64 {
     NOON_S + moment.sun.airless.hour_angle_rad * SECONDS_PER_RADIAN
 }
 
+/// Upper and lower side of the track, CSS pixels: the handle runs along its middle.
+#[must_use]
+pub fn track_px(view: &StripView<'_>) -> (f64, f64) {
+    view.track_px(TOP_LABELS)
+}
+
 /// Draws the strip. The handle is the page's; a line marks its place.
 pub fn draw(
     drawing: &mut Drawing,
@@ -61,7 +67,7 @@ pub fn draw(
     view: &StripView<'_>,
 ) {
     let axis = axis(instrument, view.size.x);
-    let (top, bottom) = view.track_px(TOP_LABELS);
+    let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
     let mut strip = Strip { drawing, instrument, day, view, axis, top, bottom, letters };
     strip.draw_night();

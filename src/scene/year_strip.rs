@@ -57,6 +57,12 @@ pub fn season_marks(
     })
 }
 
+/// Upper and lower side of the track, CSS pixels: the handle runs along its middle.
+#[must_use]
+pub fn track_px(view: &StripView<'_>) -> (f64, f64) {
+    view.track_px(TOP_LABELS)
+}
+
 /// Draws the strip. The handle is the page's; a line marks its place.
 pub fn draw(
     drawing: &mut Drawing,
@@ -66,7 +72,7 @@ pub fn draw(
     view: &StripView<'_>,
 ) {
     let axis = axis(curve.year, view.size.x);
-    let (top, bottom) = view.track_px(TOP_LABELS);
+    let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
     let date = local_date(instrument, moment.instant);
     let mut strip = Strip { drawing, curve, view, axis, top, bottom, letters, date };
@@ -101,7 +107,7 @@ fn declination_on(curve: &YearCurve, day: f64) -> f64 {
 
 /// Height of a declination on a strip.
 fn height_px(view: &StripView<'_>, declination_rad: f64) -> f64 {
-    let (top, bottom) = view.track_px(TOP_LABELS);
+    let (top, bottom) = track_px(view);
     let share = declination_rad.to_degrees() / SOLSTICE_DECLINATION_DEG;
     // Room for the line itself at both solstices.
     let half = (bottom - top) / 2.0 - 2.0 * view.unit();
