@@ -22,3 +22,6 @@
 //! - Drawings are in CSS pixels, `x` right, `y` down, origin at the top left.
 
 pub mod core;
+pub mod paint;
+pub mod scene;
+pub mod words;

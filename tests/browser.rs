@@ -17,8 +17,5 @@ fn nutation_matches_the_published_case() {
     let deviation_rad = (dpsi_rad - -0.963_255_229_114_836_3e-5)
         .abs()
         .max((deps_rad - 0.406_319_710_662_115_9e-4).abs());
-    assert!(
-        deviation_rad < NUTATION_TOLERANCE_RAD,
-        "off by {deviation_rad:e} rad"
-    );
+    assert!(deviation_rad < NUTATION_TOLERANCE_RAD, "off by {deviation_rad:e} rad");
 }

@@ -1,1 +1,18 @@
 //! The pure core: time, sky, instrument, shadow and reading. No clock, no input or output.
+
+pub mod almanac;
+pub mod day;
+pub mod dial;
+pub mod field;
+pub mod instrument;
+pub mod ladder;
+pub mod light;
+pub mod moment;
+pub mod noon;
+pub mod penumbra;
+pub mod pointer;
+pub mod reading;
+pub mod shadow;
+pub mod sky;
+pub mod time;
+pub mod year;

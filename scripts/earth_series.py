@@ -1,0 +1,78 @@
+#!/usr/bin/env python3
+"""Write src/core/sky/earth_series.rs from the coefficients of the routine epv00.
+
+Usage, from the top of the repository:
+    python3 scripts/earth_series.py > src/core/sky/earth_series.rs
+
+The coefficients are read from the source of the crate `sofars` (as locked in
+Cargo.lock), whose own `epv00` gives no answer outside 1900-2100. A term
+A cos(B + C t) becomes the pair (A cos B, -A sin B) at the rate C, and the terms
+of x, y and z that share a rate share a row, so that one sine and cosine serve
+all three. Nothing is left out.
+"""
+import json
+import math
+import pathlib
+import re
+import subprocess
+
+HEAD = """\
+//! The coefficients of the Earth's motion; written by `scripts/earth_series.py`, not by hand.
+//!
+//! Source: the IAU SOFA routine `epv00` (a simplified VSOP2000, X. Moisson and P. Bretagnon,
+//! Celes. Mechanics & Dyn. Astron. 80 (2001) 205-213), as carried by the crate `sofars` {version}
+//! (MIT). Rows of `[rate, cos x, cos y, cos z, sin x, sin y, sin z]`: rate in radians per Julian
+//! year, amplitudes in au (per yearᵖ in the p-th table), ecliptic axes of the theory.
+
+/// One row: the rate, then the amplitudes of its cosine and of its sine for x, y, z.
+pub(super) type Row = [f64; 7];
+
+/// A series: the rows that multiply t⁰, t¹ and t², t in Julian years from J2000.0.
+pub(super) type Series = [&'static [Row]; 3];
+"""
+NAMES = {"e": ("SUN_TO_EARTH", "The Earth as seen from the Sun."),
+         "s": ("BARYCENTRE_TO_SUN", "The Sun as seen from the barycentre of the Solar System.")}
+
+
+def source():
+    """Version and text of the crate's epv00."""
+    text = subprocess.check_output(["cargo", "metadata", "--format-version", "1"], text=True)
+    package = next(p for p in json.loads(text)["packages"] if p["name"] == "sofars")
+    root = pathlib.Path(package["manifest_path"]).parent
+    return package["version"], (root / "src/eph/epv00.rs").read_text()
+
+
+def rows(text, body, power):
+    """The merged rows of one body and one power of t, in order of first appearance."""
+    merged = {}
+    for axis, name in enumerate("xyz"):
+        match = re.search(rf"const {body}{power}{name}: \[f64; (\d+)\] = \[(.*?)\];", text, re.S)
+        values = [float(v) for v in match[2].replace("\n", " ").split(",") if v.strip()]
+        assert len(values) == int(match[1])
+        for a, b, c in zip(*[iter(values)] * 3):
+            row = merged.setdefault(c, [0.0] * 6)
+            row[axis] += a * math.cos(b)
+            row[3 + axis] -= a * math.sin(b)
+    return [[rate, *row] for rate, row in merged.items()]
+
+
+def number(x):
+    """As many digits as the published coefficients carry: thirteen."""
+    return repr(float(f"{x:.13g}")) if x else "0.0"
+
+
+def main():
+    version, text = source()
+    print(HEAD.format(version=version), end="")
+    for body, (name, doc) in NAMES.items():
+        print(f"\n/// {doc}\n#[rustfmt::skip]\npub(super) const {name}: Series = [")
+        for power in range(3):
+            print("    &[")
+            for row in rows(text, body, power):
+                print("        [" + ", ".join(map(number, row)) + "],")
+            print("    ],")
+        print("];")
+
+
+if __name__ == "__main__":
+    main()

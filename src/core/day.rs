@@ -1,0 +1,243 @@
+//! What the dial does on one civil day: which quadrant reads when, and where it can't be read.
+
+use chrono::NaiveDate;
+
+use crate::core::almanac::{DayEvents, day_events};
+use crate::core::instrument::{Instrument, Side};
+use crate::core::moment::Conditions;
+use crate::core::noon::NoonPass;
+use crate::core::reading::{NOON_S, NoReading, SECONDS_PER_RADIAN, read, shown_at, sun_on_dial};
+use crate::core::shadow::wrapped;
+use crate::core::sky::{SunAtSite, SunTrack, sun_at_site};
+use crate::core::time::{CivilOffset, EarthTime, Instant, SECONDS_PER_DAY, TimeError, TimeScale};
+
+/// Steps into which the day is cut before its changes are searched: ten minutes.
+const STEPS: i32 = 144;
+/// Halvings of a step: down to a hundredth of a second.
+const HALVINGS: u32 = 16;
+
+/// What the dial does while the Sun is up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StretchKind {
+    /// The western quadrant reads.
+    West,
+    /// The eastern quadrant reads.
+    East,
+    /// The edge is too near XII.
+    Blind,
+    /// The Sun is above the end of the quadrant.
+    BeyondEnd,
+    /// The style is too short for this declination.
+    StyleTooShort,
+}
+
+/// A stretch of the day over which the dial does the same.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stretch {
+    /// What it does.
+    pub kind: StretchKind,
+    /// When it begins.
+    pub from: Instant,
+    /// When it ends.
+    pub to: Instant,
+    /// Local apparent time at the beginning, seconds since midnight.
+    pub from_s: f64,
+    /// Local apparent time at the end.
+    pub to_s: f64,
+}
+
+/// One civil day of an instrument.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DayOutline {
+    /// The date at the instrument.
+    pub date: NaiveDate,
+    /// Rise, transit and set.
+    pub events: DayEvents,
+    /// The pass through noon; `None` at the ends of the years that can be computed.
+    pub noon: Option<NoonPass>,
+    /// What the dial does while the Sun is up, from midnight to midnight of apparent time.
+    pub stretches: Vec<Stretch>,
+    /// How far refraction moves the reading over the day: local apparent time and error (shown
+    /// minus true), seconds; empty when refraction is left out.
+    pub refraction: Vec<(f64, f64)>,
+}
+
+impl DayOutline {
+    /// Works out a day.
+    ///
+    /// # Errors
+    /// When the day lies outside the years that can be computed.
+    pub fn compute(
+        instrument: &Instrument,
+        date: NaiveDate,
+        conditions: &Conditions,
+        track: &mut SunTrack,
+    ) -> Result<Self, TimeError> {
+        let offset = clock_offset(instrument, date);
+        let events = day_events(track, instrument.site(), date, offset, TimeScale::Civil)?;
+        let about_noon = events.transit.or_else(|| civil_noon(date, offset));
+        let noon = about_noon.and_then(|near| NoonPass::near(instrument, near, conditions, track));
+        let mut scan = Scan { instrument, conditions, track, noon: noon.map(|pass| pass.meridian) };
+        let samples = scan.samples(noon.as_ref());
+        let stretches = scan.stretches(&samples);
+        let refraction = if conditions.air.is_some() {
+            samples.iter().filter(|sample| sample.kind.is_some()).map(Sample::refraction).collect()
+        } else {
+            Vec::new()
+        };
+        Ok(Self { date, events, noon, stretches, refraction })
+    }
+
+    /// The stretch at an instant.
+    #[must_use]
+    pub fn stretch_at(&self, instant: Instant) -> Option<&Stretch> {
+        self.stretches.iter().find(|stretch| (stretch.from..=stretch.to).contains(&instant))
+    }
+
+    /// The first instant after this one, on this day, at which a quadrant begins to read.
+    #[must_use]
+    pub fn next_reading(&self, after: Instant) -> Option<Instant> {
+        let readable = |stretch: &&Stretch| {
+            matches!(stretch.kind, StretchKind::West | StretchKind::East) && stretch.from > after
+        };
+        self.stretches.iter().find(readable).map(|stretch| stretch.from)
+    }
+}
+
+/// Clock time minus universal time on a date, as it is at noon.
+#[must_use]
+pub fn clock_offset(instrument: &Instrument, date: NaiveDate) -> CivilOffset {
+    let zone = instrument.zone_offset();
+    let advance =
+        civil_noon(date, zone).map_or(0, |noon| instrument.spec().summer_time.advance_min(noon));
+    // A zone at the very edge of the range has no room for summer time; it keeps zone time.
+    CivilOffset::from_minutes(zone.minutes() + advance).unwrap_or(zone)
+}
+
+/// 12:00 of a date by clocks with this offset.
+fn civil_noon(date: NaiveDate, offset: CivilOffset) -> Option<Instant> {
+    let midnight = Instant::from_date(date).ok()?;
+    midnight.plus_seconds(SECONDS_PER_DAY / 2.0 - offset.seconds()).ok()
+}
+
+/// The dial at one instant of the scan.
+struct Sample {
+    instant: Instant,
+    kind: Option<StretchKind>,
+    apparent_s: f64,
+    refraction_s: f64,
+}
+
+impl Sample {
+    fn refraction(&self) -> (f64, f64) {
+        (self.apparent_s, self.refraction_s)
+    }
+}
+
+/// Scans a day from one lower meridian to the next.
+struct Scan<'a> {
+    instrument: &'a Instrument,
+    conditions: &'a Conditions,
+    track: &'a mut SunTrack,
+    noon: Option<Instant>,
+}
+
+impl Scan<'_> {
+    /// The day in steps, with the middle of the blind interval among them so that it is found.
+    fn samples(&mut self, pass: Option<&NoonPass>) -> Vec<Sample> {
+        let Some(noon) = self.noon else { return Vec::new() };
+        let step_s = 86_400.0 / f64::from(STEPS);
+        // Half a second inside the day, so that the hour angle does not wrap at its ends.
+        let offsets = (0..=STEPS)
+            .map(|step| (f64::from(step) * step_s - NOON_S).clamp(0.5 - NOON_S, NOON_S - 0.5));
+        let mut instants: Vec<Instant> =
+            offsets.filter_map(|offset_s| noon.plus_seconds(offset_s).ok()).collect();
+        instants.extend(pass.and_then(|pass| pass.blind.0.plus_seconds(pass.blind_s() / 2.0).ok()));
+        instants.sort_unstable();
+        instants.dedup();
+        instants.into_iter().map(|instant| self.sample(instant)).collect()
+    }
+
+    /// The dial at an instant.
+    fn sample(&mut self, instant: Instant) -> Sample {
+        let apparent = self.track.at(&EarthTime::from_instant(instant));
+        let sun = sun_at_site(&apparent, self.instrument.site(), self.conditions.air.as_ref());
+        let expected_s = self.noon.map_or(0.0, |noon| instant.seconds_since(noon));
+        let beyond_rad = wrapped(sun.airless.hour_angle_rad - expected_s / SECONDS_PER_RADIAN);
+        Sample {
+            instant,
+            kind: self.kind(&sun),
+            apparent_s: NOON_S + expected_s + beyond_rad * SECONDS_PER_RADIAN,
+            refraction_s: self.refraction_s(&sun),
+        }
+    }
+
+    /// What the dial does; `None` while the Sun is down.
+    fn kind(&self, sun: &SunAtSite) -> Option<StretchKind> {
+        match read(self.instrument, sun) {
+            Ok(reading) if reading.edge.side == Side::West => Some(StretchKind::West),
+            Ok(_) => Some(StretchKind::East),
+            Err(NoReading::Blind { .. }) => Some(StretchKind::Blind),
+            Err(NoReading::BeyondQuadrantEnd { .. }) => Some(StretchKind::BeyondEnd),
+            Err(NoReading::StyleTooShort { .. }) => Some(StretchKind::StyleTooShort),
+            Err(NoReading::Night { .. } | NoReading::SunUnderHorizon { .. }) => None,
+        }
+    }
+
+    /// Reading with refraction minus reading without, seconds.
+    fn refraction_s(&self, sun: &SunAtSite) -> f64 {
+        let seen = sun_on_dial(self.instrument, sun).hour_angle_rad;
+        let airless = self.instrument.frame().angles(sun.airless.vector).hour_angle_rad;
+        let side = Side::at_hour_angle(seen);
+        let at = |angle| shown_at(self.instrument, side, angle);
+        at(airless + wrapped(seen - airless)) - at(airless)
+    }
+
+    /// Joins samples alike and finds each change between two samples by halving.
+    fn stretches(&mut self, samples: &[Sample]) -> Vec<Stretch> {
+        let mut stretches = Vec::new();
+        let mut begun = samples.first().map(|first| (first.instant, first.apparent_s));
+        for pair in samples.windows(2) {
+            let [before, after] = pair else { continue };
+            if before.kind == after.kind {
+                continue;
+            }
+            let change = self.change(before, after);
+            push_stretch(&mut stretches, before.kind, begun, (change.instant, change.apparent_s));
+            begun = Some((change.instant, change.apparent_s));
+        }
+        if let Some(last) = samples.last() {
+            push_stretch(&mut stretches, last.kind, begun, (last.instant, last.apparent_s));
+        }
+        stretches
+    }
+
+    /// The last instant before the dial stops doing what it does at `before`.
+    fn change(&mut self, before: &Sample, after: &Sample) -> Sample {
+        let (mut low, mut high) = (before.instant, after.instant);
+        for _ in 0..HALVINGS {
+            let half_s = high.seconds_since(low) / 2.0;
+            let Ok(middle) = low.plus_seconds(half_s) else { break };
+            if self.sample(middle).kind == before.kind {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        self.sample(low)
+    }
+}
+
+/// Adds a stretch if the dial did something, and for some time.
+fn push_stretch(
+    stretches: &mut Vec<Stretch>,
+    kind: Option<StretchKind>,
+    begun: Option<(Instant, f64)>,
+    (to, to_s): (Instant, f64),
+) {
+    if let (Some(kind), Some((from, from_s))) = (kind, begun)
+        && to > from
+    {
+        stretches.push(Stretch { kind, from, to, from_s, to_s });
+    }
+}

@@ -1,0 +1,59 @@
+//! What a person writes down of an instrument, before it is checked.
+
+use serde::{Deserialize, Serialize};
+
+use super::{Alignment, SummerTime};
+
+/// Description of an instrument in everyday units; [`super::Instrument::new`] checks it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct InstrumentSpec {
+    /// What people call it.
+    pub name: String,
+    /// Latitude of the site, degrees, north positive.
+    pub latitude_deg: f64,
+    /// Longitude of the site, degrees, east positive.
+    pub longitude_deg: f64,
+    /// Height of the site above the ellipsoid, metres.
+    #[serde(default)]
+    pub elevation_m: f64,
+    /// Zone time minus universal time in winter, minutes.
+    pub zone_offset_min: i32,
+    /// When the clocks are an hour ahead.
+    #[serde(default)]
+    pub summer_time: SummerTime,
+    /// Radius of the quadrants, metres.
+    pub radius_m: f64,
+    /// Thickness of the wall, metres.
+    pub wall_thickness_m: f64,
+    /// Breadth of the quadrants along the axis, metres.
+    pub breadth_m: f64,
+    /// Height of the quadrants' foot above the paving at mid-breadth, metres.
+    pub plinth_m: f64,
+    /// South end of the style, axial metres from the quadrants' middle (negative).
+    pub style_south_m: f64,
+    /// North end of the style, axial metres from the quadrants' middle (positive).
+    pub style_north_m: f64,
+    /// How the ends of the wall are cut.
+    #[serde(default)]
+    pub end_faces: EndFaces,
+    /// Arc between the wall and the first usable mark, metres.
+    #[serde(default)]
+    pub foot_gap_m: f64,
+    /// Into how many parts an hour is cut, then each of those, and so on: `[4, 15, 3]`.
+    pub divisions: Vec<u32>,
+    /// How the masonry differs from the plan.
+    #[serde(default)]
+    pub alignment: Alignment,
+}
+
+/// How the wall is cut off at the two ends of the style.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum EndFaces {
+    /// By plumb faces, as masonry usually is.
+    #[default]
+    Upright,
+    /// By faces square to the style, down to the paving or to [`super::WALL_DEPTH_R`].
+    Square,
+}

@@ -1,0 +1,59 @@
+//! Every visible word, in one catalogue a language; and how figures are written.
+//!
+//! A language is one file of `"key": "text"`, where `{name}` in a text stands for a value.
+
+pub mod figures;
+
+use std::collections::BTreeMap;
+
+/// English, the language the project is written in.
+const ENGLISH: &str = include_str!("en.json");
+
+/// The words of one language.
+#[derive(Clone, Debug)]
+pub struct Words {
+    texts: BTreeMap<String, String>,
+}
+
+impl Words {
+    /// The English catalogue.
+    #[must_use]
+    pub fn english() -> Self {
+        // The file is part of the program and a test parses it; an empty catalogue shows keys.
+        Self { texts: serde_json::from_str(ENGLISH).unwrap_or_default() }
+    }
+
+    /// The text of a key. A key without a text stands for itself, so that a gap is seen.
+    #[must_use]
+    pub fn say<'a>(&'a self, key: &'a str) -> &'a str {
+        self.texts.get(key).map_or(key, String::as_str)
+    }
+
+    /// The text of a key with its values put in.
+    #[must_use]
+    pub fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {
+        let mut text = self.say(key).to_owned();
+        for (name, value) in values {
+            text = text.replace(&format!("{{{name}}}"), value);
+        }
+        text
+    }
+
+    /// Every key of the catalogue.
+    pub fn keys(&self) -> impl Iterator<Item = &str> {
+        self.texts.keys().map(String::as_str)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_english_catalogue_parses_and_fills() {
+        let words = Words::english();
+        assert!(words.keys().count() > 0, "en.json did not parse");
+        assert_eq!(words.say("no such key"), "no such key");
+        assert_eq!(words.fill("{x} and {y}", &[("x", "1"), ("y", "2")]), "1 and 2");
+    }
+}
