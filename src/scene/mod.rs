@@ -1,7 +1,12 @@
 //! Scenes: the simulator's state turned into drawing lists. No browser here.
 
+<<<<<<< HEAD
 pub mod axis;
 pub mod day_strip;
+=======
+pub mod camera;
+pub mod court;
+>>>>>>> court
 pub mod drawing;
 pub mod lens;
 pub mod lettering;
