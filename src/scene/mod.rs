@@ -1,12 +1,9 @@
 //! Scenes: the simulator's state turned into drawing lists. No browser here.
 
-<<<<<<< HEAD
 pub mod axis;
-pub mod day_strip;
-=======
 pub mod camera;
 pub mod court;
->>>>>>> court
+pub mod day_strip;
 pub mod drawing;
 pub mod lens;
 pub mod lettering;
