@@ -72,7 +72,11 @@ impl Plan {
         // The quadrants' lower corner stands at least on the platform.
         let lowest = -(unit * (1.0 + SLAB)) * cos - half_slab * sin;
         let deck = (ground + DECK * unit).min(lowest).max(ground + 0.002 * unit);
-        let mut wall = wall_profile(instrument).map(|p| DVec2::new(p.dot(y), p.z));
+        let profile = wall_profile(instrument);
+        let mut wall = std::array::from_fn(|corner| {
+            let p = profile.get(corner).or(profile.last()).copied().unwrap_or_default();
+            DVec2::new(p.dot(y), p.z)
+        });
         if sigma < 0.0 {
             wall = [wall[1], wall[0], wall[3], wall[2]];
         }
