@@ -1,0 +1,14 @@
+//! What the tests share: reading reference tables, and keeping the largest deviation.
+
+#![allow(
+    dead_code,
+    reason = "each test program uses its own part of this module"
+)]
+#![allow(
+    unreachable_pub,
+    reason = "a module of several test programs, not of a library"
+)]
+
+pub mod angles;
+pub mod table;
+pub mod worst;
