@@ -84,6 +84,12 @@ pub fn draw(
 /// Room for labels over the track, in label sizes.
 const TOP_LABELS: f64 = 1.3;
 
+/// Where in its stretch the name of a quadrant may stand, from the outer end towards noon.
+const SHARES_TOWARDS_NOON: [f64; 5] = [0.6, 0.5, 0.4, 0.3, 0.22];
+
+/// Key of a name, and its place along the strip.
+type Name = (&'static str, f64, Anchor);
+
 /// A day strip being drawn.
 struct Strip<'a> {
     drawing: &'a mut Drawing,
@@ -247,24 +253,58 @@ impl Strip<'_> {
     /// Names over the track what each part of it shows, as far as there is room.
     fn draw_names(&mut self) {
         if self.day.stretches.is_empty() {
-            self.name("day.sun_down", (self.axis.min, self.axis.max), Anchor::Middle);
+            let middle = self.axis.px(f64::midpoint(self.axis.min, self.axis.max));
+            self.name_all(&[vec![("day.sun-down", middle, Anchor::Middle)]]);
         }
-        for kind in [StretchKind::West, StretchKind::East] {
-            let key = if kind == StretchKind::West { "day.west" } else { "day.east" };
-            if let Some(span) = self.longest(kind) {
-                self.name(key, span, Anchor::Middle);
-            }
-        }
-        if let Some(span) = self.longest(StretchKind::StyleTooShort) {
-            self.name("day.too_short", span, Anchor::Middle);
-        }
-        for (from_s, to_s) in self.spans(StretchKind::BeyondEnd) {
-            let morning = f64::midpoint(from_s, to_s) < NOON_S;
-            let key = if morning { "day.before_quadrant" } else { "day.after_quadrant" };
-            let anchor = if morning { Anchor::Start } else { Anchor::End };
-            self.name(key, (from_s, to_s), anchor);
+        self.name_all(&[self.beyond_names()]);
+        self.name_all(&SHARES_TOWARDS_NOON.map(|share| self.quadrant_names(share)));
+        if let Some((from_s, to_s)) = self.longest(StretchKind::StyleTooShort) {
+            let middle = self.axis.px(f64::midpoint(from_s, to_s));
+            self.name_all(&[vec![("day.too-short", middle, Anchor::Middle)]]);
         }
         self.name_dots();
+    }
+
+    /// Names of the stretches beyond the quadrants' ends, from their outer ends inwards.
+    fn beyond_names(&self) -> Vec<Name> {
+        let spans = self.spans(StretchKind::BeyondEnd).into_iter();
+        let named = spans.map(|(from_s, to_s)| {
+            if f64::midpoint(from_s, to_s) < NOON_S {
+                ("day.before-quadrant", self.axis.px(from_s), Anchor::Start)
+            } else {
+                ("day.after-quadrant", self.axis.px(to_s), Anchor::End)
+            }
+        });
+        named.collect()
+    }
+
+    /// Names of the quadrants, each this share of its stretch from the outer end towards noon.
+    fn quadrant_names(&self, share: f64) -> Vec<Name> {
+        let west = self.longest(StretchKind::West).map(|(from_s, to_s)| {
+            ("day.west", self.axis.px(from_s + share * (to_s - from_s)), Anchor::Middle)
+        });
+        let east = self.longest(StretchKind::East).map(|(from_s, to_s)| {
+            ("day.east", self.axis.px(to_s - share * (to_s - from_s)), Anchor::Middle)
+        });
+        west.into_iter().chain(east).collect()
+    }
+
+    /// Sets names that belong together: all of them in full if any of the places has room for
+    /// that, else all in their short form, else none.
+    fn name_all(&mut self, places: &[Vec<Name>]) {
+        for form in ["", "-short"] {
+            for names in places {
+                let texts = names.iter().map(|&(key, x, anchor)| {
+                    let text = self.view.words.say(&format!("{key}{form}")).to_owned();
+                    let style = label(self.view.label_px, self.view.palette.ink, anchor);
+                    (DVec2::new(x, self.names_y()), text, style)
+                });
+                let texts: Vec<_> = texts.collect();
+                if self.letters.set_all(self.drawing, &texts) {
+                    return;
+                }
+            }
+        }
     }
 
     /// Says what a dot stands for, where the first of them are.
@@ -274,7 +314,7 @@ impl Strip<'_> {
         let [first, last] = [StretchKind::West, StretchKind::East].map(|kind| self.longest(kind));
         let places =
             [first.map(|span| (span.0, Anchor::Start)), last.map(|span| (span.1, Anchor::End))];
-        for key in ["day.dots", "day.dots_short"] {
+        for key in ["day.dots", "day.dots-short"] {
             let text = self.view.words.fill(key, &[("time", &step)]);
             for (time_s, anchor) in places.into_iter().flatten() {
                 let at = DVec2::new(self.axis.px(time_s), self.names_y());
@@ -296,24 +336,6 @@ impl Strip<'_> {
     fn longest(&self, kind: StretchKind) -> Option<(f64, f64)> {
         let length = |span: &(f64, f64)| span.1 - span.0;
         self.spans(kind).into_iter().max_by(|a, b| length(a).total_cmp(&length(b)))
-    }
-
-    /// Sets a name over a part of the track, or its short form where the long one has no room.
-    fn name(&mut self, key: &str, (from_s, to_s): (f64, f64), anchor: Anchor) {
-        let (min, max) = self.field(from_s, to_s);
-        let x = match anchor {
-            Anchor::Start => min.x,
-            Anchor::Middle => f64::midpoint(min.x, max.x),
-            Anchor::End => max.x,
-        };
-        let style = label(self.view.label_px, self.view.palette.ink, anchor);
-        for key in [key.to_owned(), format!("{key}_short")] {
-            let text = self.view.words.say(&key);
-            let at = DVec2::new(x, self.names_y());
-            if self.letters.set_within(self.drawing, at, text, style) {
-                return;
-            }
-        }
     }
 
     /// Hour marks under the track.

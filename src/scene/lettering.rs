@@ -61,15 +61,41 @@ impl Lettering {
         text: &str,
         style: TextStyle,
     ) -> bool {
-        let (min, max) = text_box(at, text, &style);
+        let free = self.take(at, text, &style);
+        if free {
+            drawing.text(at, text, style);
+        }
+        free
+    }
+
+    /// Sets several texts if there is room for all of them, else none.
+    pub(super) fn set_all(
+        &mut self,
+        drawing: &mut Drawing,
+        texts: &[(DVec2, String, TextStyle)],
+    ) -> bool {
+        let before = self.taken.len();
+        let free = texts.iter().all(|(at, text, style)| self.take(*at, text, style));
+        if free {
+            for (at, text, style) in texts {
+                drawing.text(*at, text, *style);
+            }
+        } else {
+            self.taken.truncate(before);
+        }
+        free
+    }
+
+    /// Takes the place of a text if it is free.
+    fn take(&mut self, at: DVec2, text: &str, style: &TextStyle) -> bool {
+        let (min, max) = text_box(at, text, style);
         // A hundredth of a pixel of play, so that a text may stand exactly at the border.
         let inside = min.cmpge(self.min - 0.01).all() && max.cmple(self.max + 0.01).all();
-        if !inside || !self.is_free((min, max), style.size * CLEARANCE) {
-            return false;
+        let free = inside && self.is_free((min, max), style.size * CLEARANCE);
+        if free {
+            self.taken.push((min, max));
         }
-        drawing.text(at, text, style);
-        self.taken.push((min, max));
-        true
+        free
     }
 
     /// Sets a text as near to its place as it can stand without being cut off at the sides.

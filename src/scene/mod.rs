@@ -1,6 +1,8 @@
 //! Scenes: the simulator's state turned into drawing lists. No browser here.
 
 pub mod axis;
+pub mod camera;
+pub mod court;
 pub mod day_strip;
 pub mod drawing;
 pub mod lens;

@@ -6,8 +6,9 @@ use glam::DVec2;
 
 use super::axis::Axis;
 use super::drawing::{Anchor, Colour, Drawing, Stroke, TextStyle, Typeface, rectangle};
-use super::lettering::{Lettering, figure, label, text_width};
+use super::lettering::{Lettering, figure, label, text_box, text_width};
 use super::strip::StripView;
+use crate::core::almanac::{Season, SeasonKind};
 use crate::core::day::clock_offset;
 use crate::core::instrument::{Instrument, SOLSTICE_DECLINATION_DEG};
 use crate::core::moment::Moment;
@@ -17,9 +18,10 @@ use crate::words::figures::signed_degrees;
 
 /// Room over the track for the diamond at the northern solstice, in label sizes.
 const TOP_LABELS: f64 = 0.55;
-/// Keys of the four turning points, in their order through the year.
-const TURNING_KEYS: [&str; 4] = ["year.equinox", "year.solstice", "year.equinox", "year.solstice"];
-
+/// Half a diamond, in pixels at the smallest label size.
+const DIAMOND_RADIUS: f64 = 6.0;
+/// Days of the curve kept free of letters as one piece.
+const RESERVED_DAYS: usize = 3;
 /// Day of the year along the strip: 1 on the first of January.
 #[must_use]
 pub fn axis(year: i32, width_px: f64) -> Axis {
@@ -30,12 +32,12 @@ pub fn axis(year: i32, width_px: f64) -> Axis {
 /// A day on which the seasons turn, and its place on the strip.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SeasonMark {
+    /// Which one.
+    pub kind: SeasonKind,
     /// When the Sun is there.
     pub instant: Instant,
     /// The date by the instrument's clocks.
     pub date: NaiveDate,
-    /// Key of its name in the words.
-    pub key: &'static str,
     /// Middle of its diamond, CSS pixels.
     pub at: DVec2,
 }
@@ -48,12 +50,11 @@ pub fn season_marks(
     view: &StripView<'_>,
 ) -> [SeasonMark; 4] {
     let axis = axis(curve.year, view.size.x);
-    std::array::from_fn(|index| {
-        let instant = curve.seasons[index].instant;
+    curve.seasons.map(|Season { kind, instant, .. }| {
         let date = local_date(instrument, instant);
         let day = f64::from(date.ordinal()).clamp(axis.min, axis.max);
         let y = height_px(view, declination_on(curve, day));
-        SeasonMark { instant, date, key: TURNING_KEYS[index], at: DVec2::new(axis.px(day), y) }
+        SeasonMark { kind, instant, date, at: DVec2::new(axis.px(day), y) }
     })
 }
 
@@ -80,18 +81,27 @@ pub fn draw(
     strip.draw_months();
     let declination_rad = moment.sun.sun.declination_rad;
     strip.draw_declination(declination_rad);
-    strip.draw_seasons(&season_marks(instrument, curve, view));
-    strip.name_declination(declination_rad);
+    let marks = season_marks(instrument, curve, view);
+    strip.reserve_marks(&marks);
+    if strip.has_room_for_letters() {
+        strip.name_declination(declination_rad);
+    }
+    strip.draw_seasons(&marks);
     view.draw_now(strip.drawing, strip.now_px(), (top, bottom));
+}
+
+/// Key of the name of a turning point.
+fn name_key(kind: SeasonKind) -> &'static str {
+    match kind {
+        SeasonKind::MarchEquinox | SeasonKind::SeptemberEquinox => "year.equinox",
+        SeasonKind::JuneSolstice | SeasonKind::DecemberSolstice => "year.solstice",
+    }
 }
 
 /// The date by the instrument's clocks.
 fn local_date(instrument: &Instrument, instant: Instant) -> NaiveDate {
-    let universal = instant.civil();
-    let offset = clock_offset(instrument, universal.date());
-    // At the very ends of the years that can be computed the date is that of universal time.
-    let local = instant.plus_seconds(f64::from(offset.minutes()) * 60.0);
-    local.map_or(universal, Instant::civil).date()
+    let offset = clock_offset(instrument, instant.civil().date());
+    instant.saturating_plus_seconds(offset.seconds()).civil().date()
 }
 
 /// Declination on a day of the year, radians; between two days, between theirs.
@@ -206,7 +216,7 @@ impl Strip<'_> {
             let widths = names.map(|name| text_width(name, Typeface::Sans, self.view.label_px));
             widths.fold(0.0, f64::max) + 0.5 * self.view.label_px <= narrowest
         };
-        ["year.months", "year.months_short"].into_iter().find(fits).unwrap_or("year.months_initial")
+        ["year.months", "year.months-short"].into_iter().find(fits).unwrap_or("year.months-initial")
     }
 
     /// A dotted line at the day's declination.
@@ -220,91 +230,120 @@ impl Strip<'_> {
         self.drawing.line(ends, Stroke { dash, ..Stroke::solid(palette.accent, 1.3 * unit) });
     }
 
+    /// Whether a line of letters has room between the equator and the track's border.
+    fn has_room_for_letters(&self) -> bool {
+        self.equator_y() - self.top >= 1.15 * self.view.label_px
+    }
+
+    /// Keeps letters off the curve, the diamonds and the handle's line.
+    fn reserve_marks(&mut self, marks: &[SeasonMark; 4]) {
+        let unit = self.view.unit();
+        let pad = DVec2::splat(1.5 * unit);
+        for pair in self.points().windows(RESERVED_DAYS + 1).step_by(RESERVED_DAYS) {
+            let (Some(first), Some(last)) = (pair.first(), pair.last()) else { continue };
+            self.letters.reserve(first.min(*last) - pad, first.max(*last) + pad);
+        }
+        let (now, half_line) = (self.now_px(), 4.0 * unit);
+        let line = [now - half_line, now + half_line];
+        let [min, max] = [(line[0], self.top), (line[1], self.bottom)].map(DVec2::from);
+        self.letters.reserve(min, max);
+        for mark in marks {
+            // Letters may come near its sides, not its points.
+            let radius = 0.75 * DIAMOND_RADIUS * unit;
+            self.letters.reserve(mark.at - radius, mark.at + radius);
+        }
+    }
+
     /// Diamonds on the days on which the seasons turn, and their names where there is room.
     fn draw_seasons(&mut self, marks: &[SeasonMark; 4]) {
         let unit = self.view.unit();
         let palette = self.view.palette;
-        let radius = 6.0 * unit;
-        // The handle's line and each diamond keep their places.
-        let now = self.now_px();
-        let half_line = 4.0 * unit;
-        self.letters.reserve(
-            DVec2::new(now - half_line, self.top),
-            DVec2::new(now + half_line, self.bottom),
-        );
         for mark in marks {
-            self.letters.reserve(mark.at - radius, mark.at + radius);
-        }
-        for (index, mark) in marks.iter().enumerate() {
             let corners = [DVec2::NEG_X, DVec2::NEG_Y, DVec2::X, DVec2::Y];
-            let diamond = corners.map(|corner| mark.at + corner * radius);
+            let diamond = corners.map(|corner| mark.at + corner * DIAMOND_RADIUS * unit);
             self.drawing.fill(diamond, palette.panel);
             self.drawing.outline(diamond, Stroke::solid(palette.ink, 1.8 * unit));
-            self.name_season(index, mark);
+            if self.has_room_for_letters() {
+                self.name_season(mark);
+            }
         }
     }
 
     /// Names a turning point on whichever side of its diamond is free.
-    fn name_season(&mut self, index: usize, mark: &SeasonMark) {
+    fn name_season(&mut self, mark: &SeasonMark) {
         let words = self.view.words;
-        let months: Vec<&str> = words.say("year.months_short").split(' ').collect();
+        let months: Vec<&str> = words.say("year.months-short").split(' ').collect();
         let month = months.get(mark.date.month0() as usize).copied().unwrap_or_default();
         let day = mark.date.day().to_string();
         let values = [("day", day.as_str()), ("month", month)];
-        let (name, date) = (words.say(mark.key), words.fill("year.date", &values));
+        let (name, date) = (words.say(name_key(mark.kind)), words.fill("year.date", &values));
+        let ink = self.view.palette.ink_2;
         for text in [format!("{name} {date}"), name.to_owned(), date] {
-            for (at, anchor, ground, colour) in self.season_places(index, mark.at) {
-                let halo = Some((ground, 3.0 * self.view.unit()));
-                let style = TextStyle { halo, ..label(self.view.label_px, colour, anchor) };
-                if self.letters.set_within(self.drawing, at, &text, style) {
+            for (at, anchor) in self.season_places(mark.kind, mark.at) {
+                if self.set_on_track(at, &text, label(self.view.label_px, ink, anchor)) {
                     return;
                 }
             }
         }
     }
 
-    /// Where the name of a turning point may stand, and the colours of ground and letters there.
-    fn season_places(&self, index: usize, at: DVec2) -> Vec<(DVec2, Anchor, Colour, Colour)> {
-        let palette = self.view.palette;
+    /// Where the name of a turning point may stand.
+    fn season_places(&self, kind: SeasonKind, at: DVec2) -> Vec<(DVec2, Anchor)> {
         let size = self.view.label_px;
-        let (above, below) = (self.equator_y() - 0.4 * size, self.equator_y() + 1.05 * size);
-        let aside = 0.9 * size;
-        let (left, right) = (at.x - aside, at.x + aside);
-        let track = self.track();
-        let empty = |x, y, anchor| (DVec2::new(x, y), anchor, track, palette.ink_2);
-        match index {
+        let (above, below) = (self.equator_y() - 0.28 * size, self.equator_y() + 0.95 * size);
+        let aside = 1.1 * size;
+        let left = |y| (DVec2::new(at.x - aside, y), Anchor::End);
+        let right = |y| (DVec2::new(at.x + aside, y), Anchor::Start);
+        match kind {
             // The curve rises through the equator: free to the upper left and the lower right.
-            0 => vec![empty(left, above, Anchor::End), empty(right, below, Anchor::Start)],
+            SeasonKind::MarchEquinox => vec![left(above), right(below)],
             // Inside the summit.
-            1 => vec![(DVec2::new(at.x, above), Anchor::Middle, palette.lit, palette.cut)],
+            SeasonKind::JuneSolstice => {
+                vec![(DVec2::new(at.x, above), Anchor::Middle), left(above), right(above)]
+            }
             // It falls: free to the lower left and the upper right.
-            2 => vec![empty(left, below, Anchor::End), empty(right, above, Anchor::Start)],
+            SeasonKind::SeptemberEquinox => vec![left(below), right(above)],
             // Inside the trough, which the end of the year cuts off.
-            _ => vec![(
-                DVec2::new(self.axis.right_px - 0.4 * size, below),
-                Anchor::End,
-                palette.umbra,
-                palette.cut_umbra,
-            )],
+            SeasonKind::DecemberSolstice => vec![left(below), left(above)],
+        }
+    }
+
+    /// Sets a text on the track in the colours that belong to the ground under it.
+    fn set_on_track(&mut self, at: DVec2, text: &str, style: TextStyle) -> bool {
+        let (min, max) = text_box(at, text, &style);
+        let (ground, ink) = self.ground((min + max) / 2.0, style.colour);
+        let halo = Some((ground, 3.0 * self.view.unit()));
+        self.letters.set(self.drawing, at, text, TextStyle { colour: ink, halo, ..style })
+    }
+
+    /// Colour of the track at a point, and of letters there; `ink` on the empty track.
+    fn ground(&self, at: DVec2, ink: Colour) -> (Colour, Colour) {
+        let palette = self.view.palette;
+        let equator = self.equator_y();
+        let day = self.axis.value(at.x).clamp(self.axis.min, self.axis.max);
+        let curve = height_px(self.view, declination_on(self.curve, day));
+        if at.y < equator && at.y > curve {
+            (palette.lit, palette.cut)
+        } else if at.y > equator && at.y < curve {
+            (palette.umbra, palette.cut_umbra)
+        } else {
+            (self.track(), ink)
         }
     }
 
     /// The day's declination in figures, beside the handle.
     fn name_declination(&mut self, declination_rad: f64) {
-        let palette = self.view.palette;
         let size = 1.15 * self.view.label_px;
         let angle = signed_degrees(declination_rad);
         let text = self.view.words.fill("year.declination", &[("angle", &angle)]);
         let now = self.now_px();
         let aside = Axis::THUMB_PX / 2.0 + 5.0 * self.view.unit();
-        let upper = self.top + 0.95 * size;
-        let lower = self.bottom - 0.4 * size;
+        let (upper, lower) = (self.top + 0.95 * size, self.bottom - 0.4 * size);
         let beside = [(now + aside, Anchor::Start), (now - aside, Anchor::End)];
         let heights = if declination_rad > 0.0 { [lower, upper] } else { [upper, lower] };
+        let ink = self.view.palette.ink;
         for (y, (x, anchor)) in heights.into_iter().flat_map(|y| beside.map(|place| (y, place))) {
-            let halo = Some((self.track(), 3.5 * self.view.unit()));
-            let style = TextStyle { halo, ..figure(size, palette.ink, anchor) };
-            if self.letters.set(self.drawing, DVec2::new(x, y), &text, style) {
+            if self.set_on_track(DVec2::new(x, y), &text, figure(size, ink, anchor)) {
                 return;
             }
         }

@@ -8,13 +8,19 @@ use crate::core::penumbra::half_width_rad;
 use crate::core::reading::{
     NOON_S, NoReading, Reading, SECONDS_PER_RADIAN, blind_half_width_s, shown_at,
 };
-use crate::scene::drawing::{Anchor, Stroke};
-use crate::scene::lettering::{figure, label};
+use crate::scene::drawing::{Anchor, Stroke, Typeface};
+use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::texture::{arrow_head, cased_line};
 use crate::words::figures::{degrees, duration, length};
 
 /// Lengths of the scale bar, millimetres, of which the longest that fits is used.
 const BARS_MM: [f64; 10] = [500.0, 200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5];
+/// Size of what is read, in label sizes.
+const READ_LABELS: f64 = 1.3;
+/// A time of as many figures as there can be, seconds since midnight.
+const WIDEST_TIME_S: u32 = 12 * 3600 + 58 * 60 + 58;
+/// Light for which the words beside the soft edge are coloured: they stand on its lit side.
+const LIGHT_OF_WORDS: f64 = 0.85;
 /// Longest scale bar, as a share of the width.
 const LONGEST_BAR: f64 = 0.24;
 
@@ -64,28 +70,36 @@ impl Lens<'_> {
         if let Some(penumbra) = self.penumbra() {
             self.draw_penumbra(penumbra);
         }
-        for (at_left, side) in [(true, Side::West), (false, Side::East)] {
-            self.name_border(at_left, side);
+        let left = self.border(true, Side::West);
+        let right = self.border(false, Side::East);
+        self.name_border(left, true);
+        // Where nothing changes across the view, one name is enough.
+        if self.half_light_px().is_some() || left.map(|at| at.2) != right.map(|at| at.2) {
+            self.name_border(right, false);
         }
     }
 
-    /// Names the light at the left or right border of the view.
-    fn name_border(&mut self, at_left: bool, preferred: Side) {
+    /// Place, light and name of the light at the left or right border of the view.
+    fn border(&self, at_left: bool, preferred: Side) -> Option<(f64, f64, &'static str)> {
         let other = if preferred == Side::West { Side::East } else { Side::West };
-        let on_view = [preferred, other].into_iter().find_map(|side| {
+        let (side, time) = [preferred, other].into_iter().find_map(|side| {
             let (from_s, to_s) = self.window.visible_s(side)?;
             Some((side, if at_left { from_s } else { to_s }))
-        });
-        let Some((side, time)) = on_view else { return };
+        })?;
         let light = self.light_at(side, time);
         let key = match self.moment.reading {
-            Err(NoReading::Night { .. } | NoReading::SunUnderHorizon { .. }) => return,
-            _ if light > 0.999 => "lens.full_sun",
+            Err(NoReading::Night { .. } | NoReading::SunUnderHorizon { .. }) => return None,
+            _ if light > 0.999 => "lens.full-sun",
             _ if light < 0.001 => "lens.umbra",
-            _ => return,
+            _ => return None,
         };
-        let inset = 8.0 * self.layout.unit;
-        let px = self.window.px(side, time);
+        Some((self.window.px(side, time), light, key))
+    }
+
+    /// Names the light at a border of the view.
+    fn name_border(&mut self, border: Option<(f64, f64, &'static str)>, at_left: bool) {
+        let Some((px, light, key)) = border else { return };
+        let inset = 5.0 * self.layout.unit;
         let (anchor, x) =
             if at_left { (Anchor::Start, px + inset) } else { (Anchor::End, px - inset) };
         let at = DVec2::new(x, self.layout.top + 16.0 * self.layout.unit);
@@ -97,30 +111,57 @@ impl Lens<'_> {
     /// The breadth of the soft edge, between two limits, and its middle named.
     fn draw_penumbra(&mut self, penumbra: Penumbra) {
         let unit = self.layout.unit;
-        let y = self.layout.top + 26.0 * unit;
-        self.draw_penumbra_bracket(penumbra, y);
+        let bracket_y = self.layout.top + 26.0 * unit;
+        self.draw_penumbra_bracket(penumbra, bracket_y);
         let px = self.window.px(penumbra.side, penumbra.middle_s);
         let time = duration(2.0 * penumbra.half_s);
-        let breadth = length(penumbra.breadth_m);
-        let values = [("time", time.as_str()), ("breadth", breadth.as_str())];
         let words = self.view.words;
-        let texts = ["lens.penumbra_and_breadth", "lens.penumbra", "lens.penumbra_alone"];
-        let texts = texts.map(|key| words.fill(key, &values));
+        let texts = [
+            words.fill("lens.penumbra", &[("time", &time)]),
+            words.say("lens.penumbra-alone").to_owned(),
+        ];
         // In the light the words are easier to read than across the soft edge.
         let (anchor, towards_light) = match penumbra.side {
             Side::West => (Anchor::End, -1.0),
             Side::East => (Anchor::Start, 1.0),
         };
         let base = self.layout.top + 16.0 * unit;
-        let tries = [(anchor, px - 8.0 * unit * towards_light), (Anchor::Middle, px)];
         let style = |anchor| label(self.view.label_px, self.view.palette.cut, anchor);
-        let places: Vec<_> = texts
-            .iter()
-            .flat_map(|text| tries.map(|(anchor, x)| (text, style(anchor), DVec2::new(x, base))))
-            .collect();
-        let _ = places.into_iter().any(|(text, style, at)| self.set_on_stone(at, text, 0.8, style));
+        // Never over the wall.
+        let (wall_left, wall_right) = self.window.wall_px();
+        let beside = px - 17.0 * unit * towards_light;
+        let beside = match penumbra.side {
+            Side::West => beside.min(wall_left - 5.0 * unit),
+            Side::East => beside.max(wall_right + 5.0 * unit),
+        };
+        let tries = [(anchor, beside), (Anchor::Middle, px)];
+        let _ = tries.into_iter().any(|(anchor, x)| {
+            texts.iter().any(|text| {
+                self.set_on_stone(DVec2::new(x, base), text, LIGHT_OF_WORDS, style(anchor))
+            })
+        });
         let at = DVec2::new(px + 6.0 * unit * towards_light, base + 26.0 * unit);
-        self.set_on_stone(at, words.say("lens.half_light"), 0.8, style(anchor));
+        let half_light = words.say("lens.half-light");
+        self.set_on_stone(at, half_light, LIGHT_OF_WORDS, style(anchor));
+        self.name_breadth(penumbra, bracket_y);
+    }
+
+    /// The breadth of the soft edge along the arc, at the shaded end of its bracket.
+    fn name_breadth(&mut self, penumbra: Penumbra, y: f64) {
+        let unit = self.layout.unit;
+        let (anchor, towards_shade) = match penumbra.side {
+            Side::West => (Anchor::Start, 1.0),
+            Side::East => (Anchor::End, -1.0),
+        };
+        let end_s = penumbra.middle_s + towards_shade * penumbra.half_s;
+        let Some((from_s, to_s)) = self.window.visible_s(penumbra.side) else { return };
+        if !(from_s..=to_s).contains(&end_s) {
+            return;
+        }
+        let px = self.window.px(penumbra.side, end_s) + 6.0 * unit * towards_shade;
+        let text = length(penumbra.breadth_m);
+        let style = label(self.view.label_px, self.view.palette.cut_umbra, anchor);
+        self.set_on_stone(DVec2::new(px, y + 4.5 * unit), &text, 0.0, style);
     }
 
     /// A line as broad as the soft edge; no end is drawn where the stone ends before it.
@@ -209,23 +250,22 @@ impl Lens<'_> {
         let unit = self.layout.unit;
         let px = self.window.px(reading.edge.side, f64::from(reading.shown_s));
         let seen = px.clamp(0.0, self.view.size.x);
-        if px != seen {
+        if px == seen {
+            let below = DVec2::new(seen, self.layout.bottom);
+            let half = DVec2::new(7.0, 14.0) * unit;
+            self.letters.reserve(below - half, below + half);
+        } else {
             let inwards = if px < seen { DVec2::X } else { DVec2::NEG_X };
             let tip = DVec2::new(seen + inwards.x * unit, self.caption_y() - 6.0 * unit);
             let accent = self.view.palette.accent;
             self.drawing.fill(arrow_head(tip, inwards, 11.0 * unit), accent);
-            self.letters.reserve(tip - 11.0 * unit, tip + 11.0 * unit);
-        } else {
-            let below = DVec2::new(seen, self.layout.bottom);
-            let half = DVec2::new(7.0, 14.0) * unit;
-            self.letters.reserve(below - half, below + half);
         }
-        let beside = [(Anchor::Start, 13.0 * unit), (Anchor::End, -13.0 * unit)];
+        let aside = if px == seen { 13.0 } else { 18.0 } * unit;
         for text in self.reading_texts(reading.shown_s) {
-            for (anchor, aside) in beside {
-                let style = figure(1.3 * self.view.label_px, self.view.palette.accent, anchor);
-                let at = DVec2::new(seen + aside, self.caption_y());
-                if self.letters.set(self.drawing, at, &text, style) {
+            for (anchor, x) in [(Anchor::Start, seen + aside), (Anchor::End, seen - aside)] {
+                let style =
+                    figure(READ_LABELS * self.view.label_px, self.view.palette.accent, anchor);
+                if self.letters.set(self.drawing, DVec2::new(x, self.caption_y()), &text, style) {
                     return;
                 }
             }
@@ -234,22 +274,23 @@ impl Lens<'_> {
 
     /// The reading in words, longest first.
     fn reading_texts(&self, shown_s: u32) -> Vec<String> {
-        let words = self.view.words;
-        let parts = [
-            ("h", (shown_s / 3600).to_string()),
-            ("min", (shown_s / 60 % 60).to_string()),
-            ("s", (shown_s % 60).to_string()),
-        ];
-        let values = parts.each_ref().map(|(name, value)| (*name, value.as_str()));
-        let seconds = !self.instrument.graduation().smallest_s().is_multiple_of(60);
-        let keys: &[&str] = if seconds {
-            &["lens.read_h_min_s", "lens.read_min_s", "lens.read_bare_s"]
-        } else {
-            &["lens.read_h_min", "lens.read_min", "lens.read_bare_min"]
+        let fill = |key: &str, shown_s: u32| {
+            let parts = [shown_s / 3600, shown_s / 60 % 60, shown_s % 60].map(|n| n.to_string());
+            let [hours, minutes, seconds] = parts.each_ref().map(String::as_str);
+            self.view.words.fill(key, &[("h", hours), ("min", minutes), ("s", seconds)])
         };
-        // On a wide view the hour is told too; a narrow one has the figures beside it.
-        let first = usize::from(self.view.size.x < 36.0 * self.view.label_px);
-        keys.iter().skip(first).map(|key| words.fill(key, &values)).collect()
+        let to_seconds = !self.instrument.graduation().smallest_s().is_multiple_of(60);
+        let keys = if to_seconds {
+            ["lens.read-h-min-s", "lens.read-min-s", "lens.read-bare-s"]
+        } else {
+            ["lens.read-h-min", "lens.read-min", "lens.read-bare-min"]
+        };
+        // The hour is told where there is always room for it, not now and then.
+        let widest = fill(keys[0], WIDEST_TIME_S);
+        let size = READ_LABELS * self.view.label_px;
+        let room = self.view.size.x / 2.0 - 26.0 * self.layout.unit;
+        let skipped = usize::from(text_width(&widest, Typeface::Serif, size) > room);
+        keys.iter().skip(skipped).map(|key| fill(key, shown_s)).collect()
     }
 
     /// Why there is nothing to read.
@@ -258,7 +299,7 @@ impl Lens<'_> {
         let palette = self.view.palette;
         let style = match reason {
             NoReading::Blind { .. } => {
-                figure(1.3 * self.view.label_px, palette.accent, Anchor::Middle)
+                figure(READ_LABELS * self.view.label_px, palette.accent, Anchor::Middle)
             }
             _ => label(self.view.label_px, palette.ink, Anchor::Middle),
         };
@@ -270,26 +311,27 @@ impl Lens<'_> {
     }
 
     /// The reason in words, longest first.
-    fn reason_texts(&self, reason: NoReading) -> [String; 2] {
-        let (key, values) = match reason {
+    fn reason_texts(&self, reason: NoReading) -> [String; 3] {
+        let (key, value) = match reason {
             NoReading::Night { altitude_rad } => ("lens.night", degrees(-altitude_rad)),
             NoReading::SunUnderHorizon { altitude_rad } => {
-                ("lens.sun_down", degrees(-altitude_rad))
+                ("lens.sun-down", degrees(-altitude_rad))
             }
-            NoReading::BeyondQuadrantEnd { side: Side::West, .. } => {
-                ("lens.before_quadrant", String::new())
-            }
-            NoReading::BeyondQuadrantEnd { side: Side::East, .. } => {
-                ("lens.after_quadrant", String::new())
+            NoReading::BeyondQuadrantEnd { side, .. } => {
+                let key = match side {
+                    Side::West => "lens.before-quadrant",
+                    Side::East => "lens.after-quadrant",
+                };
+                (key, hour_and_minute(self.window.end_s(side)))
             }
             NoReading::Blind { .. } => {
-                ("lens.blind_now", duration(2.0 * blind_half_width_s(self.instrument)))
+                ("lens.blind-now", duration(2.0 * blind_half_width_s(self.instrument)))
             }
-            NoReading::StyleTooShort { missing_m, .. } => ("lens.too_short", length(missing_m)),
+            NoReading::StyleTooShort { missing_m, .. } => ("lens.too-short", length(missing_m)),
         };
         let words = self.view.words;
-        let values = [("value", values.as_str())];
-        [words.fill(key, &values), words.fill(&format!("{key}_short"), &values)]
+        ["", "-short", "-bare"]
+            .map(|form| words.fill(&format!("{key}{form}"), &[("value", value.as_str())]))
     }
 
     /// A bracket under the marks that can't be told from XII.
@@ -310,10 +352,21 @@ impl Lens<'_> {
         let points = bracket.map(|(x, y)| DVec2::new(x, y));
         self.drawing.line(points, Stroke::solid(colour, width * unit));
         if !blind_now {
-            let text = self.view.words.fill("lens.blind", &[("time", &duration(2.0 * half_s))]);
-            let at = DVec2::new(f64::midpoint(left, right), self.caption_y());
-            let style = label(self.view.label_px, palette.ink_2, Anchor::Middle);
-            self.letters.set_within(self.drawing, at, &text, style);
+            self.name_blind((left, right), &duration(2.0 * half_s));
+        }
+    }
+
+    /// Names the bracket under XII, wherever the reading leaves room.
+    fn name_blind(&mut self, (left, right): (f64, f64), time: &str) {
+        let text = self.view.words.fill("lens.blind", &[("time", time)]);
+        let y = self.caption_y();
+        let middle = f64::midpoint(left, right);
+        let places = [(Anchor::Middle, middle), (Anchor::Start, left), (Anchor::End, right)];
+        for (anchor, x) in places {
+            let style = label(self.view.label_px, self.view.palette.ink_2, anchor);
+            if self.letters.set_within(self.drawing, DVec2::new(x, y), &text, style) {
+                return;
+            }
         }
     }
 
@@ -353,4 +406,10 @@ impl Lens<'_> {
             }
         }
     }
+}
+
+/// A time of day to the minute, `6:00`.
+fn hour_and_minute(time_s: f64) -> String {
+    let minutes = (time_s / 60.0).round() as i64;
+    format!("{}:{:02}", minutes / 60, minutes % 60)
 }

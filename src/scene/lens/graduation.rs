@@ -142,8 +142,11 @@ impl Lens<'_> {
             numbers.extend(marks.map(|time| (self.rank_s(time), side, time)));
         }
         numbers.sort_by_key(|&(rank, _, time)| (std::cmp::Reverse(rank), time));
+        let mut hour_told = self.layout.overview;
         for (rank, side, time) in numbers {
-            self.draw_number(rank, side, time);
+            // Without the whole quadrant above, the first number tells the hour too.
+            let whole = !hour_told && time % 3600 != 0;
+            hour_told |= self.draw_number(rank, side, time, whole);
         }
     }
 
@@ -159,17 +162,18 @@ impl Lens<'_> {
         })
     }
 
-    /// Draws the number of one mark over it.
-    fn draw_number(&mut self, rank: u32, side: Side, time: u32) {
+    /// Draws the number of one mark over it, with its hour if wanted; tells whether there was room.
+    fn draw_number(&mut self, rank: u32, side: Side, time: u32, with_hour: bool) -> bool {
         let cut = cut_of(rank);
         let on_hour = time.is_multiple_of(3600);
         let foot_or_end = [self.window.foot_s(side), self.window.end_s(side)];
         if on_hour && foot_or_end.contains(&f64::from(time)) && time == 43_200 {
-            return; // Its numeral stands on the wall, between the two feet.
+            return true; // Its numeral stands on the wall, between the two feet.
         }
         let text = match time % 3600 {
             0 => hour_numeral(time / 3600).to_owned(),
             second if second % 60 != 0 => format!("{} s", second % 60),
+            second if with_hour => format!("{} {:02}", hour_numeral(time / 3600), second / 60),
             second => format!("{:02}", second / 60),
         };
         let px = self.window.px(side, f64::from(time));
@@ -184,6 +188,6 @@ impl Lens<'_> {
         let at = DVec2::new(px + aside, self.layout.bottom - height);
         let light = self.light_at(side, f64::from(time));
         let style = figure(size, self.cut(light), anchor);
-        self.set_on_stone(at, &text, light, style);
+        self.set_on_stone(at, &text, light, style)
     }
 }

@@ -5,8 +5,8 @@ use glam::DVec2;
 use super::Scale;
 use crate::core::instrument::AxialEnd;
 use crate::core::pointer::{Criterion, scale_at};
-use crate::scene::drawing::{Anchor, TextStyle, Typeface};
-use crate::scene::lettering::{figure, label, text_width};
+use crate::scene::drawing::Anchor;
+use crate::scene::lettering::{figure, label};
 use crate::words::figures::{length, signed_degrees};
 
 impl Scale<'_> {
@@ -14,42 +14,36 @@ impl Scale<'_> {
     /// edge the shadow is on stands out. Without a shadow, why.
     pub(super) fn draw_captions(&mut self) {
         if self.patch.is_none() {
-            self.caption(self.view.words.say("scale.no_shadow").to_owned(), Anchor::Middle, false);
+            let words = self.view.words;
+            let texts = [words.say("scale.no-shadow"), words.say("scale.no-shadow-short")];
+            let _ = texts.into_iter().any(|text| self.caption(text, Anchor::Middle, false));
             return;
         }
-        for edge in AxialEnd::BOTH {
+        // What is read comes first, so that it has the room it needs.
+        let mut edges = AxialEnd::BOTH;
+        edges.sort_by_key(|&edge| !self.is_on_edge(edge));
+        for edge in edges {
             let anchor = if edge == AxialEnd::North { Anchor::End } else { Anchor::Start };
             let reads = self.is_on_edge(edge);
-            let text = self.caption_texts(edge);
-            let width = self.view.size.x / 2.0 - 1.2 * self.view.label_px;
-            let size = self.caption_size(reads);
-            let typeface = if reads { Typeface::Serif } else { Typeface::Sans };
-            let fits = |text: &String| text_width(text, typeface, size) <= width;
-            if let Some(text) = text.into_iter().find(fits) {
-                self.caption(text, anchor, reads);
-            }
+            let texts = self.caption_texts(edge);
+            let _ = texts.into_iter().any(|text| self.caption(&text, anchor, reads));
         }
     }
 
-    fn caption_size(&self, reads: bool) -> f64 {
-        if reads { 1.3 * self.view.label_px } else { self.view.label_px }
-    }
-
-    /// One caption on the lowest line.
-    fn caption(&mut self, text: String, anchor: Anchor, reads: bool) {
+    /// One caption on the lowest line; tells whether there was room for it.
+    fn caption(&mut self, text: &str, anchor: Anchor, reads: bool) -> bool {
         let palette = self.view.palette;
         let x = match anchor {
             Anchor::Start => 2.0,
             Anchor::Middle => self.view.size.x / 2.0,
             Anchor::End => self.view.size.x - 2.0,
         };
-        let size = self.caption_size(reads);
-        let style: TextStyle = if reads {
-            figure(size, palette.accent, anchor)
+        let style = if reads {
+            figure(1.3 * self.view.label_px, palette.accent, anchor)
         } else {
-            label(size, palette.ink_2, anchor)
+            label(self.view.label_px, palette.ink_2, anchor)
         };
-        self.letters.set(self.drawing, DVec2::new(x, self.layout.captions_y), &text, style);
+        self.letters.set(self.drawing, DVec2::new(x, self.layout.captions_y), text, style)
     }
 
     /// What the scale of an edge says, longest first.
@@ -64,21 +58,21 @@ impl Scale<'_> {
             let angle = signed_degrees(scale_at(self.instrument, edge, place));
             let values = [("angle", angle.as_str())];
             return vec![
-                words.fill(&format!("scale.{name}_reads"), &values),
-                words.fill("scale.reads_bare", &values),
+                words.fill(&format!("scale.{name}-reads"), &values),
+                words.fill("scale.reads-bare", &values),
             ];
         }
         let Some(place) = self.place_for(edge, Criterion::Middle) else {
             return vec![
-                words.say(&format!("scale.{name}_out_of_reach")).to_owned(),
-                words.say("scale.no_style").to_owned(),
+                words.say(&format!("scale.{name}-out-of-reach")).to_owned(),
+                words.say("scale.no-style").to_owned(),
             ];
         };
         let away = length((place - self.view.pointer.axial_m()).abs());
         let values = [("away", away.as_str())];
         vec![
-            words.fill(&format!("scale.{name}_away"), &values),
-            words.fill("scale.away_bare", &values),
+            words.fill(&format!("scale.{name}-away"), &values),
+            words.fill("scale.away-bare", &values),
         ]
     }
 }

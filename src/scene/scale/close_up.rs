@@ -18,11 +18,9 @@ const HALF_ARCMIN: i32 = 30;
 
 impl Scale<'_> {
     pub(super) fn draw_close_up(&mut self) {
-        if self.layout.overview {
-            self.draw_beam();
-        }
         self.draw_close_stone();
         self.draw_close_rod();
+        self.reserve_index();
         for edge in AxialEnd::BOTH {
             self.draw_aims(edge);
             self.name_scale(edge);
@@ -33,7 +31,7 @@ impl Scale<'_> {
     }
 
     /// Leads from the rod's place in the overview to the enlarged scale.
-    fn draw_beam(&mut self) {
+    pub(super) fn draw_beam(&mut self) {
         let unit = self.layout.unit;
         let left = self.axis.px(self.close.min).max(0.0);
         let right = self.axis.px(self.close.max).min(self.view.size.x);
@@ -76,6 +74,14 @@ impl Scale<'_> {
         let sides = [left, right].map(|x| [DVec2::new(x, top), DVec2::new(x, bottom)]);
         let stroke = Stroke::solid(palette.cut.faded(0.45), self.layout.unit);
         self.drawing.lines(sides, stroke);
+    }
+
+    /// Keeps letters off the line in the middle of the rod.
+    fn reserve_index(&mut self) {
+        let px = self.close.px(self.view.pointer.axial_m());
+        let half = 2.5 * self.layout.unit;
+        let (top, bottom) = (self.layout.close_scale.0, self.layout.close_quadrant.0);
+        self.letters.reserve(DVec2::new(px - half, top), DVec2::new(px + half, bottom));
     }
 
     /// The side of the enlarged scale on which an edge's graduations stand, and inwards from it.
@@ -152,61 +158,70 @@ impl Scale<'_> {
         self.letters.set(self.drawing, DVec2::new(px, y), &text, style);
     }
 
+    /// Baseline of the row of words outside an edge's graduations.
+    fn words_y(&self, edge: AxialEnd) -> f64 {
+        match edge {
+            AxialEnd::North => self.layout.close_scale.0 - 5.0 * self.layout.unit,
+            AxialEnd::South => self.layout.close_scale.1 + 13.5 * self.layout.unit,
+        }
+    }
+
     /// Names a scale by the edge of the quadrant for which it was cut.
     fn name_scale(&mut self, edge: AxialEnd) {
-        let size = self.view.label_px;
-        let (foot, inwards) = self.scale_side(edge);
-        // Beside the numbers, at the left border, on the row of the numbers.
-        let reach = (self.layout.close_scale.1 - self.layout.close_scale.0) / 52.0;
-        let mark = 12.0 * reach + 3.0 * self.layout.unit;
-        let y = if inwards > 0.0 { foot + mark + 0.75 * size } else { foot - mark };
         let key = match edge {
-            AxialEnd::North => "scale.north_edge",
-            AxialEnd::South => "scale.south_edge",
+            AxialEnd::North => "scale.north-edge",
+            AxialEnd::South => "scale.south-edge",
         };
-        let palette = self.view.palette;
-        let halo = Some((palette.lit, 2.5 * self.layout.unit));
-        let style = TextStyle { halo, ..label(size, palette.cut, Anchor::Start) };
-        let at = DVec2::new(7.0 * self.layout.unit, y);
-        let (south, north) = self.style_m();
         let text = self.view.words.say(key);
-        let right = at.x + text_width(text, Typeface::Sans, size);
-        let on_stone = self.close.px(south) <= at.x && self.close.px(north) >= right;
-        if on_stone {
-            self.letters.set(self.drawing, at, text, style);
+        let y = self.words_y(edge);
+        let ends = [(2.0, Anchor::Start), (self.view.size.x - 2.0, Anchor::End)];
+        for (x, anchor) in ends {
+            let style = label(self.view.label_px, self.view.palette.ink, anchor);
+            if self.letters.set(self.drawing, DVec2::new(x, y), text, style) {
+                return;
+            }
         }
     }
 
     /// Where the rod would be for each way to judge that its shadow is at an edge.
     fn draw_aims(&mut self, edge: AxialEnd) {
-        let palette = self.view.palette;
         let unit = self.layout.unit;
         let (foot, inwards) = self.scale_side(edge);
         let outwards = DVec2::Y * -inwards;
         let ways =
-            [(Criterion::Middle, "scale.middle"), (Criterion::LastTrace, "scale.last_trace")];
-        for (criterion, key) in ways {
-            let Some(place) = self.place_for(edge, criterion) else { continue };
-            let px = self.close.px(place);
-            if !(0.0..=self.view.size.x).contains(&px) {
-                continue;
-            }
+            [(Criterion::Middle, "scale.middle"), (Criterion::LastTrace, "scale.last-trace")];
+        let in_view = |px: &f64| (0.0..=self.view.size.x).contains(px);
+        let aims = ways.map(|(criterion, key)| {
+            let place = self.place_for(edge, criterion)?;
+            Some((criterion, key, self.close.px(place))).filter(|(.., px)| in_view(px))
+        });
+        for (criterion, _, px) in aims.into_iter().flatten() {
             let tip = DVec2::new(px, foot) + outwards * unit;
-            let head = arrow_head(tip, outwards, 9.0 * unit);
-            let fill = match criterion {
-                Criterion::Middle => palette.accent,
-                Criterion::LastTrace => palette.paper,
-            };
-            self.drawing.fill(head, fill);
-            self.drawing.outline(head, Stroke::solid(palette.accent, 1.5 * unit));
-            let baseline = if inwards > 0.0 { foot - 4.0 * unit } else { foot + 13.0 * unit };
-            self.name_aim((px, baseline), self.view.words.say(key));
+            self.draw_aim_head(criterion, tip, outwards);
         }
+        for (_, key, px) in aims.into_iter().flatten() {
+            self.name_aim((px, self.words_y(edge)), self.view.words.say(key));
+        }
+    }
+
+    /// An arrow head: full for the middle of the shadow, hollow for its last trace.
+    fn draw_aim_head(&mut self, criterion: Criterion, tip: DVec2, outwards: DVec2) {
+        let palette = self.view.palette;
+        let unit = self.layout.unit;
+        let head = arrow_head(tip, outwards, 9.0 * unit);
+        let fill = match criterion {
+            Criterion::Middle => palette.accent,
+            Criterion::LastTrace => palette.paper,
+        };
+        self.drawing.fill(head, fill);
+        self.drawing.outline(head, Stroke::solid(palette.accent, 1.5 * unit));
+        let [_, left, right] = head;
+        self.letters.reserve(left.min(right).min(tip), left.max(right).max(tip));
     }
 
     /// Names an aim on whichever side of its arrow is free.
     fn name_aim(&mut self, (px, y): (f64, f64), text: &str) {
-        let aside = 9.0 * self.layout.unit;
+        let aside = 10.0 * self.layout.unit;
         for (x, anchor) in [(px + aside, Anchor::Start), (px - aside, Anchor::End)] {
             let style = label(self.view.label_px, self.view.palette.ink_2, anchor);
             if self.letters.set(self.drawing, DVec2::new(x, y), text, style) {
@@ -236,13 +251,36 @@ impl Scale<'_> {
             let stops = self.stone_stops((from, to));
             self.drawing.gradient(rectangle(min, max), (min, DVec2::new(max.x, top)), stops);
         }
+        let limits = (px(patch.limits_m.0), px(patch.limits_m.1));
+        self.name_depth((px(from), px(to)), limits, patch.peak_cover);
         let edges = [south, north].map(px).into_iter().filter(|x| (0.0..=all.1.x).contains(x));
         let edges: Vec<_> =
             edges.map(|x| [DVec2::new(x, top - 3.0 * unit), DVec2::new(x, bottom)]).collect();
         self.drawing.lines(edges, Stroke::solid(palette.ink, 2.0 * unit));
-        self.measure_patch((px(patch.limits_m.0), px(patch.limits_m.1)));
+        self.measure_patch(limits);
         if let Some((core_south, core_north)) = patch.core_m {
             self.measure_core((px(core_south), px(core_north)));
+        }
+    }
+
+    /// How much of the Sun the rod hides where its shadow is deepest, on stone beside it.
+    fn name_depth(&mut self, stone: (f64, f64), shadow: (f64, f64), peak_cover: f64) {
+        let share = format!("{:.0}", peak_cover * 100.0);
+        let text = self.view.words.fill("scale.depth", &[("share", &share)]);
+        let size = self.view.label_px;
+        let width = text_width(&text, Typeface::Sans, size);
+        let (top, bottom) = self.layout.close_quadrant;
+        let y = f64::midpoint(top, bottom) + 0.35 * size;
+        let gap = 6.0 * self.layout.unit;
+        for (left, anchor) in
+            [(shadow.0 - gap - width, Anchor::End), (shadow.1 + gap, Anchor::Start)]
+        {
+            let on_stone = stone.0 <= left && left + width <= stone.1;
+            let x = if anchor == Anchor::End { left + width } else { left };
+            let style = label(size, self.view.palette.cut, anchor);
+            if on_stone && self.letters.set(self.drawing, DVec2::new(x, y), &text, style) {
+                return;
+            }
         }
     }
 

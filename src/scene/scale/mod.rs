@@ -67,6 +67,7 @@ pub fn draw(drawing: &mut Drawing, instrument: &Instrument, moment: &Moment, vie
         letters: Lettering::new(view.size),
     };
     if layout.overview {
+        scale.draw_beam();
         scale.draw_overview();
     }
     scale.draw_captions();

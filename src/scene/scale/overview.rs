@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::{SCALE_END_DEG, Scale};
 use crate::core::instrument::AxialEnd;
 use crate::core::pointer::{Criterion, graduation_m};
-use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface, rectangle};
+use crate::scene::drawing::{Anchor, Stroke, Typeface, rectangle};
 use crate::scene::lettering::{label, text_width};
 use crate::scene::texture::{arrow_head, cased_line, hatch};
 
@@ -17,16 +17,17 @@ impl Scale<'_> {
     pub(super) fn draw_overview(&mut self) {
         self.draw_wall();
         self.draw_squares();
+        self.reserve_ray();
         for edge in AxialEnd::BOTH {
             self.draw_scale_marks(edge);
         }
         self.draw_missing_style();
         self.draw_quadrant();
         self.draw_ray();
-        self.draw_rod();
         for edge in AxialEnd::BOTH {
             self.draw_aim(edge);
         }
+        self.draw_rod();
         self.name_ends();
     }
 
@@ -132,7 +133,7 @@ impl Scale<'_> {
             );
             let stroke = Stroke::solid(self.view.palette.rule, 1.2 * unit);
             hatch(self.drawing, field, 7.0 * unit, stroke);
-            let text = self.view.words.say("scale.no_style");
+            let text = self.view.words.say("scale.no-style");
             let at = DVec2::new(f64::midpoint(left, right), field.1.y + 1.1 * self.view.label_px);
             let style = label(self.view.label_px, self.view.palette.ink_2, Anchor::Middle);
             if text_width(text, Typeface::Sans, self.view.label_px) <= right - left {
@@ -172,18 +173,39 @@ impl Scale<'_> {
         }
     }
 
-    /// The ray that just passes through the middle of the rod.
-    fn draw_ray(&mut self) {
-        let Some(patch) = self.patch else { return };
-        let palette = self.view.palette;
-        let unit = self.layout.unit;
+    /// The ray through the middle of the rod: where it comes from at the top of the view, the rod,
+    /// and where it meets the quadrant.
+    fn ray(&self) -> Option<[DVec2; 3]> {
+        let patch = self.patch?;
         let rod = DVec2::new(self.axis.px(self.view.pointer.axial_m()), self.layout.style_y);
         let shadow = DVec2::new(self.axis.px(patch.middle_m), self.layout.quadrant.0);
-        let back = (rod - shadow) * ((rod.y - 2.0 * unit) / (shadow.y - rod.y));
-        let limits = (DVec2::ZERO, DVec2::new(self.view.size.x, self.layout.quadrant.1));
-        self.drawing.clip(rectangle(limits.0, limits.1));
+        let back = (rod - shadow) * ((rod.y - 2.0 * self.layout.unit) / (shadow.y - rod.y));
+        Some([rod + back, rod, shadow])
+    }
+
+    /// Keeps letters off the ray, piece by piece.
+    fn reserve_ray(&mut self) {
+        const PIECES: u32 = 10;
+        let Some(ray) = self.ray() else { return };
+        let pad = DVec2::splat(2.0 * self.layout.unit);
+        for pair in ray.windows(2) {
+            let [from, to] = pair else { continue };
+            for piece in 0..PIECES {
+                let at = |index: u32| from.lerp(*to, f64::from(index) / f64::from(PIECES));
+                let (start, end) = (at(piece), at(piece + 1));
+                self.letters.reserve(start.min(end) - pad, start.max(end) + pad);
+            }
+        }
+    }
+
+    fn draw_ray(&mut self) {
+        let Some([from, rod, shadow]) = self.ray() else { return };
+        let palette = self.view.palette;
+        let unit = self.layout.unit;
+        let corner = DVec2::new(self.view.size.x, self.layout.quadrant.1);
+        self.drawing.clip(rectangle(DVec2::ZERO, corner));
         let stroke = Stroke::solid(palette.accent, 1.8 * unit);
-        cased_line(self.drawing, &[rod + back, rod], stroke, palette.paper);
+        cased_line(self.drawing, &[from, rod], stroke, palette.paper);
         let dash = Some((7.0 * unit, 4.0 * unit));
         cased_line(self.drawing, &[rod, shadow], Stroke { dash, ..stroke }, palette.paper);
         self.drawing.unclip();
@@ -227,7 +249,7 @@ impl Scale<'_> {
             ("scale.north", self.view.size.x - 2.0, Anchor::End),
         ];
         for (key, x, anchor) in ends {
-            let style = TextStyle { ..label(size, self.view.palette.ink_2, anchor) };
+            let style = label(size, self.view.palette.ink_2, anchor);
             self.letters.set(self.drawing, DVec2::new(x, y), words.say(key), style);
         }
     }

@@ -22,6 +22,8 @@ pub(super) struct Patch {
     pub limits_m: (f64, f64),
     /// South and north limit of the full shadow, if there is one.
     pub core_m: Option<(f64, f64)>,
+    /// Largest part of the Sun's disc that the rod hides, 0 to 1.
+    pub peak_cover: f64,
 }
 
 impl Patch {
@@ -39,6 +41,7 @@ impl Patch {
             middle_m: shadow.shadow_m,
             limits_m: shadow.patch_m,
             core_m: shadow.core_m,
+            peak_cover: shadow.peak_cover,
         }
     }
 

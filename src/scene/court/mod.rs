@@ -1,0 +1,136 @@
+//! The court: the instrument in perspective, in stone and shadow.
+//!
+//! # Draw order
+//!
+//! Later paint covers earlier paint, so the order must put what is nearer to the eye later. It is
+//! found from the geometry, never by sorting depths:
+//!
+//! - Everything stands on the platform, and the eye is above it. What lies below that level is
+//!   painted first: distance, paving, the shadow there, the wall's base and the platform.
+//! - Above it, upright planes `x = const` (across the wall) cut the instrument into slices: those
+//!   of the west quadrant, the wall's parapet, steps and parapet, those of the east quadrant, the
+//!   staff. A plane hides nothing on the eye's side of it, so slices are painted from either far
+//!   end towards the eye's own `x`: exact, however the eye stands.
+//! - A slice of a quadrant is a piece of stone and of the support under it. The plane of the
+//!   stone's underside parts them: the part on the eye's side comes last. (A steep quadrant rests
+//!   with its low end too; then three parts meet in an edge, and three planes decide.) Each part
+//!   is convex: faces turned away are left out, and the rest do not overlap.
+//! - Neighbouring slices that show the same sides form a run. Within a run faces of one kind can't
+//!   hide each other: they lie on a curved surface that is seen from one side throughout. So a run
+//!   is painted kind by kind, and neighbours of one tone become one mark.
+//! - Divisions and numerals lie on the slices: marks are painted with their run, a numeral after
+//!   the last run it spans.
+//! - Ray, ring and labels are laid over the picture at the end.
+
+mod body;
+mod cast;
+mod convex;
+mod easel;
+mod graduation;
+mod ground;
+mod light;
+mod numeral;
+mod plan;
+mod quadrant;
+mod surface;
+mod view;
+mod wall;
+
+use glam::DVec2;
+
+use crate::core::instrument::{Instrument, Side};
+use crate::core::moment::Moment;
+use crate::core::pointer::Pointer;
+use crate::scene::camera::Camera;
+use crate::scene::drawing::Drawing;
+use crate::scene::palette::Palette;
+use crate::words::Words;
+
+use body::bodies;
+use cast::Caster;
+use easel::Easel;
+use graduation::Engraving;
+use light::Light;
+use plan::{Arm, Plan};
+use quadrant::Quadrant;
+use surface::Surface;
+use view::View;
+use wall::Wall;
+
+/// What the court is drawn with, besides the instrument and the moment.
+#[derive(Clone, Copy, Debug)]
+pub struct CourtView<'a> {
+    /// Width and height, CSS pixels.
+    pub size: DVec2,
+    /// Where the eye is.
+    pub camera: &'a Camera,
+    /// Colours.
+    pub palette: &'a Palette,
+    /// Words of the labels.
+    pub words: &'a Words,
+    /// The rod on the style, if one is held there.
+    pub pointer: Option<&'a Pointer>,
+    /// Size of the labels, CSS pixels.
+    pub label_px: f64,
+}
+
+/// Draws the court over an emptied drawing.
+pub fn draw(
+    drawing: &mut Drawing,
+    instrument: &Instrument,
+    moment: &Moment,
+    court: &CourtView<'_>,
+) {
+    drawing.restart(court.size);
+    let plan = Plan::new(instrument);
+    let view = View::new(court.camera, &plan, court.size);
+    let light = Light::new(&plan, moment, court.palette);
+    let bodies = bodies(&plan);
+    let caster = light.sun_is_up().then(|| Caster::new(&bodies, light.to_sun, plan.unit));
+    let mut easel = Easel::new(drawing, &view);
+    let scene = Scene { instrument, plan: &plan, light: &light, caster: caster.as_ref() };
+    ground::paint(&mut easel, &plan, &light, &bodies, caster.as_ref());
+    scene.paint_masonry(&mut easel);
+}
+
+/// The instrument under its light.
+struct Scene<'a> {
+    instrument: &'a Instrument,
+    plan: &'a Plan,
+    light: &'a Light<'a>,
+    caster: Option<&'a Caster<'a>>,
+}
+
+impl Scene<'_> {
+    /// Paints everything above the platform, slice by slice towards the eye.
+    fn paint_masonry(&self, easel: &mut Easel<'_>) {
+        let eye = easel.view.eye.x;
+        let wall = Wall::new(self.plan, self.light, self.caster);
+        if eye >= self.plan.half_wall {
+            self.paint_quadrant(easel, Side::West);
+            wall.paint(easel);
+            self.paint_quadrant(easel, Side::East);
+        } else if eye <= -self.plan.half_wall {
+            self.paint_quadrant(easel, Side::East);
+            wall.paint(easel);
+            self.paint_quadrant(easel, Side::West);
+        } else {
+            self.paint_quadrant(easel, Side::West);
+            self.paint_quadrant(easel, Side::East);
+            wall.paint(easel);
+        }
+    }
+
+    fn paint_quadrant(&self, easel: &mut Easel<'_>, side: Side) {
+        let arm = Arm::new(self.plan, side);
+        let mut quadrant = Quadrant {
+            arm,
+            surface: Surface::new(arm, self.light),
+            light: self.light,
+            caster: self.caster,
+            engraving: Engraving::new(self.instrument, arm),
+            eye: arm.local(easel.view.eye),
+        };
+        quadrant.paint(easel);
+    }
+}
