@@ -91,11 +91,7 @@ impl Binder {
     }
 
     /// A switch.
-    fn switch(
-        &mut self,
-        id: &str,
-        ask: impl Fn(bool) -> Message + 'static,
-    ) -> Result<(), JsValue> {
+    fn switch(&mut self, id: &str, ask: impl Fn(bool) -> Message + 'static) -> Result<(), JsValue> {
         let switch: HtmlInputElement = by_id(id)?;
         self.on(&switch.clone(), "change", move |_| Some(Signal::Ask(ask(switch.checked()))))
     }
@@ -152,9 +148,7 @@ fn choices(binder: &mut Binder) -> Result<(), JsValue> {
     binder.list("speed", |key| Speed::by_key(key).map(Message::Speed))?;
     binder.list("rod-thickness", |metres| metres.parse().ok().map(Message::RodThickness))?;
     binder.switch("refraction", Message::Refraction)?;
-    binder.switch("round", |on| {
-        Message::Round(if on { Rounding::Minute } else { Rounding::None })
-    })
+    binder.switch("round", |on| Message::Round(if on { Rounding::Minute } else { Rounding::None }))
 }
 
 fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
@@ -242,9 +236,8 @@ fn keys(binder: &mut Binder) -> Result<(), JsValue> {
 /// What the browser itself has to tell.
 fn browser(binder: &mut Binder) -> Result<(), JsValue> {
     let window = window()?;
-    binder.on(&window, "hashchange", |_| {
-        Some(Signal::Ask(Message::Address(address_bar::read())))
-    })?;
+    binder
+        .on(&window, "hashchange", |_| Some(Signal::Ask(Message::Address(address_bar::read()))))?;
     let page = document()?;
     binder.on(&page.clone(), "visibilitychange", move |_| Some(Signal::InSight(!page.hidden())))?;
     if let Some(query) = window.match_media("(prefers-reduced-motion: reduce)")? {

@@ -104,7 +104,11 @@ impl Controls {
         choose(&self.standpoint, shown.view.standpoint.key());
         self.refraction.set_checked(shown.refraction);
         self.round.set_checked(shown.rounding == Rounding::Minute);
-        set_attribute(&self.play, "class", if state.playing { "chief is-playing" } else { "chief" });
+        set_attribute(
+            &self.play,
+            "class",
+            if state.playing { "chief is-playing" } else { "chief" },
+        );
         self.play_label.set(words.say(if state.playing { "play.pause" } else { "play.play" }));
         for view in &self.views {
             let key = view.get_attribute("data-view");

@@ -25,7 +25,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 /// # Errors
 /// When the document lacks an element, or the browser an ability, that the page can't do without.
 #[wasm_bindgen(start)]
-pub fn start() -> Result<(), JsValue> {
+pub(crate) fn start() -> Result<(), JsValue> {
     std::panic::set_hook(Box::new(|_| find::show_failure()));
     shell::Shell::start().inspect_err(|_| find::show_failure())
 }

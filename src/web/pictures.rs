@@ -38,8 +38,7 @@ pub(super) enum Picture {
 
 impl Picture {
     /// All pictures.
-    pub(super) const ALL: [Self; 5] =
-        [Self::Court, Self::Lens, Self::Day, Self::Year, Self::Scale];
+    pub(super) const ALL: [Self; 5] = [Self::Court, Self::Lens, Self::Day, Self::Year, Self::Scale];
 
     /// Id of its canvas.
     pub(super) fn id(self) -> &'static str {
