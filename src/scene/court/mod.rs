@@ -24,14 +24,19 @@
 
 mod body;
 mod cast;
+mod compass;
 mod convex;
 mod easel;
 mod graduation;
 mod ground;
+mod label;
 mod light;
 mod numeral;
 mod plan;
 mod quadrant;
+mod ray;
+mod scale;
+mod staff;
 mod surface;
 mod view;
 mod wall;
@@ -46,13 +51,17 @@ use crate::scene::drawing::Drawing;
 use crate::scene::palette::Palette;
 use crate::words::Words;
 
-use body::bodies;
+use body::{Body, bodies};
 use cast::Caster;
+use compass::Compass;
 use easel::Easel;
 use graduation::Engraving;
+use label::Labels;
 use light::Light;
 use plan::{Arm, Plan};
 use quadrant::Quadrant;
+use ray::Ray;
+use staff::Staff;
 use surface::Surface;
 use view::View;
 use wall::Wall;
@@ -85,12 +94,22 @@ pub fn draw(
     let plan = Plan::new(instrument);
     let view = View::new(court.camera, &plan, court.size);
     let light = Light::new(&plan, moment, court.palette);
-    let bodies = bodies(&plan);
+    let staff = Staff::new(&plan);
+    let mut bodies = bodies(&plan);
+    bodies.push(staff.body());
     let caster = light.sun_is_up().then(|| Caster::new(&bodies, light.to_sun, plan.unit));
     let mut easel = Easel::new(drawing, &view);
-    let scene = Scene { instrument, plan: &plan, light: &light, caster: caster.as_ref() };
-    ground::paint(&mut easel, &plan, &light, &bodies, caster.as_ref());
-    scene.paint_masonry(&mut easel);
+    let scene = Scene {
+        instrument,
+        plan: &plan,
+        light: &light,
+        bodies: &bodies,
+        caster: caster.as_ref(),
+        staff,
+        compass: Compass::new(&plan),
+    };
+    scene.paint(&mut easel);
+    scene.paint_labels(&mut easel, moment, court);
 }
 
 /// The instrument under its light.
@@ -98,14 +117,25 @@ struct Scene<'a> {
     instrument: &'a Instrument,
     plan: &'a Plan,
     light: &'a Light<'a>,
+    bodies: &'a [Body],
     caster: Option<&'a Caster<'a>>,
+    staff: Staff,
+    compass: Compass,
 }
 
 impl Scene<'_> {
-    /// Paints everything above the platform, slice by slice towards the eye.
-    fn paint_masonry(&self, easel: &mut Easel<'_>) {
+    /// Paints everything in space, from below and from the far sides towards the eye.
+    fn paint(&self, easel: &mut Easel<'_>) {
         let eye = easel.view.eye.x;
-        let wall = Wall::new(self.plan, self.light, self.caster);
+        let staff_first = self.staff.is_beyond(eye);
+        ground::paint_land(easel, self.plan, self.light);
+        self.compass.paint(easel, self.light);
+        ground::paint_shadow_on_paving(easel, self.plan, self.light, self.bodies);
+        if staff_first {
+            self.staff.paint(easel, self.light);
+        }
+        ground::paint_bases(easel, self.plan, self.light, self.bodies, self.caster);
+        let wall = Wall::new(self.instrument, self.plan, self.light, self.caster);
         if eye >= self.plan.half_wall {
             self.paint_quadrant(easel, Side::West);
             wall.paint(easel);
@@ -118,6 +148,28 @@ impl Scene<'_> {
             self.paint_quadrant(easel, Side::West);
             self.paint_quadrant(easel, Side::East);
             wall.paint(easel);
+        }
+        if !staff_first {
+            self.staff.paint(easel, self.light);
+        }
+    }
+
+    /// Lays ray, ring and texts over the picture, the most important first.
+    fn paint_labels(&self, easel: &mut Easel<'_>, moment: &Moment, court: &CourtView<'_>) {
+        let mut labels = Labels::new(court.palette, court.size, court.label_px);
+        if let Some(ray) = Ray::new(self.plan, self.light, moment) {
+            ray.paint(easel, self.bodies, &mut labels, court.words);
+        }
+        let length = self.staff.length_m.to_string();
+        let length = court.words.fill("court.staff", &[("length", &length)]);
+        let north = court.words.say("court.north");
+        let places = [(0.0, -1.0)];
+        for (point, text) in [(self.staff.top(), length.as_str()), (self.compass.letter(), north)] {
+            if let Some(at) = easel.view.project(point) {
+                let at =
+                    if text == north { at + DVec2::Y * (labels.type_px * 0.55 + 8.0) } else { at };
+                labels.beside(easel.drawing, at, text, &places);
+            }
         }
     }
 
