@@ -3,12 +3,15 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
+use glam::DVec3;
 use noonwedge::core::dial::{DialAngles, DialFrame};
 use noonwedge::core::instrument::{
     Alignment, AxialEnd, EndFaces, Instrument, InstrumentSpec, PRESETS, Side, SummerTime,
 };
 use noonwedge::core::moment::{Conditions, Moment};
-use noonwedge::core::pointer::{Criterion, Pointer, graduation_m, place_for_edge_m, scale_at};
+use noonwedge::core::pointer::{
+    Criterion, Pointer, graduation_m, place_for_edge_m, place_for_trace_m, scale_at,
+};
 use noonwedge::core::reading::{NOON_S, SECONDS_PER_RADIAN, hour_angle_of_mark, shown_at};
 use noonwedge::core::shadow::{
     NoEdge, ground_shadow, sees_sun, shadow_edge, surface_point, wall_profile, wrapped,
@@ -31,9 +34,12 @@ prop_compose! {
         south in 0.3..1.2_f64,
         north in 0.3..1.2_f64,
         zone_quarters in -48..=56_i32,
-        end_faces in prop_oneof![Just(EndFaces::Upright), Just(EndFaces::Square)],
+        plumb in any::<bool>(),
         divisions in prop_oneof![Just(vec![4, 15, 3]), Just(vec![12, 5]), Just(vec![]), Just(vec![4, 15, 60])],
     ) -> InstrumentSpec {
+        // Plumb ends must stand behind the quadrants' feet: not where the style is steep.
+        let foot = latitude_deg.to_radians().tan().abs() + breadth / 2.0;
+        let end_faces = if plumb && south.min(north) > foot { EndFaces::Upright } else { EndFaces::Square };
         InstrumentSpec {
             name: "any".into(),
             latitude_deg,
@@ -149,7 +155,7 @@ proptest! {
 
     #[test]
     fn marks_and_scales_are_inverses(spec in any_spec(), errors in (-300.0..300.0_f64, -40.0..40.0_f64), shown_s in 21_600.0..64_800.0_f64, declination in -0.45..0.45_f64) {
-        let limit_mm = spec.radius_m * 50.0;
+        let limit_mm = spec.radius_m * 49.9;
         let alignment = Alignment {
             west_zero_arcmin: errors.0,
             east_radius_error_mm: errors.1.clamp(-limit_mm, limit_mm),
@@ -191,10 +197,26 @@ proptest! {
         let shadow = pointer.shadow(&instrument, Side::West, sun, 0.00465);
         prop_assert!(shadow.patch_m.0 < shadow.shadow_m && shadow.shadow_m < shadow.patch_m.1);
         prop_assert!((0.0..=1.0).contains(&shadow.peak_cover));
+        let cover = |axial_m| pointer.cover_at(&instrument, Side::West, sun, 0.00465, axial_m);
+        prop_assert!((cover(shadow.shadow_m) - shadow.peak_cover).abs() < 1e-9);
+        prop_assert!(cover(shadow.patch_m.0) < 1e-9 && cover(shadow.patch_m.1) < 1e-9);
+        prop_assert!(cover(f64::midpoint(shadow.patch_m.0, shadow.shadow_m)) > 1e-9);
         // The disc is covered whole exactly when there is a core.
         if let Some((south, north)) = shadow.core_m {
             prop_assert!(shadow.patch_m.0 < south && north < shadow.patch_m.1);
             prop_assert!(shadow.peak_cover > 0.99);
+        }
+    }
+
+    #[test]
+    fn a_less_keen_eye_loses_the_trace_sooner(spec in any_spec(), sun in any_sun(), rod in 0.002..0.05_f64) {
+        let instrument = made(spec);
+        let disc = (0.00465, rod);
+        for edge in AxialEnd::BOTH {
+            let place = |least| place_for_trace_m(&instrument, Side::East, edge, least, sun, disc) * edge.sign();
+            let last = place_for_edge_m(&instrument, Side::East, edge, Criterion::LastTrace, sun, disc);
+            prop_assert!((place(0.0) - last * edge.sign()).abs() < 1e-6 * instrument.radius_m());
+            prop_assert!(place(0.01) < place(0.0) && place(0.05) <= place(0.01));
         }
     }
 
@@ -233,7 +255,8 @@ proptest! {
         let to_sun = instrument.frame().towards(sun);
         prop_assume!(to_sun.z > 0.01);
         let Some(outline) = ground_shadow(&instrument, to_sun) else { panic!("the Sun is up") };
-        for foot in &wall_profile(&instrument)[2..] {
+        let on_ground = |corner: &&DVec3| (corner.z - instrument.ground_z_m()).abs() < ROUNDING * 40.0;
+        for foot in wall_profile(&instrument).iter().filter(on_ground) {
             let foot = foot.truncate();
             // Inside or on a convex outline: never to the right of an edge.
             for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
@@ -300,5 +323,24 @@ fn impossible_instruments_are_refused_by_name() {
     for (change, expected) in cases {
         let sentence = refused(change);
         assert!(sentence.contains(expected), "{sentence:?} does not say {expected:?}");
+    }
+}
+
+proptest! {
+    #[test]
+    fn a_disc_shrunk_to_a_point_is_the_point(spec in any_spec(), sun in any_sun(), h in 0.01..1.56_f64, z in -0.4..0.4_f64) {
+        use noonwedge::core::light::{LimbDarkening, SunDisc, lit_fraction};
+        let instrument = made(spec);
+        let axial_m = z * instrument.breadth_m();
+        for (side, h) in [(Side::West, -h), (Side::East, h)] {
+            for limb in [LimbDarkening::Uniform, LimbDarkening::Linear] {
+                let disc = SunDisc { centre: sun, semidiameter_rad: 1e-7, limb, horizon: false };
+                let share = lit_fraction(&instrument, &disc, side, h, axial_m);
+                // Where the disc is cut, the point may be on either side of the edge.
+                if share < 1e-6 || share > 1.0 - 1e-6 {
+                    prop_assert_eq!(share > 0.5, sees_sun(&instrument, sun, side, h, axial_m));
+                }
+            }
+        }
     }
 }

@@ -6,6 +6,7 @@ pub mod dial;
 pub mod field;
 pub mod instrument;
 pub mod ladder;
+pub mod light;
 pub mod moment;
 pub mod noon;
 pub mod penumbra;

@@ -3,6 +3,7 @@
 use crate::core::dial::DialAngles;
 use crate::core::field::{FieldError, in_range};
 use crate::core::instrument::{AxialEnd, Instrument, Side};
+use crate::core::penumbra::uncovered_fraction;
 use crate::core::shadow::{axial_shadow_m, axial_shift_m};
 
 /// Smallest division of the declination scales: ten minutes of arc (common practice, no source).
@@ -92,6 +93,26 @@ impl Pointer {
         }
     }
 
+    /// Share of the Sun's disc that the rod covers, seen from an axial coordinate of the quadrant.
+    #[must_use]
+    pub fn cover_at(
+        &self,
+        instrument: &Instrument,
+        side: Side,
+        sun: DialAngles,
+        semidiameter_rad: f64,
+        axial_m: f64,
+    ) -> f64 {
+        // In the plane of style and ray: the rod's axis seen from the stone, and half its width.
+        let radius_m = instrument.built_radius_m(side);
+        let ray_m = radius_m.hypot(self.axial_m - axial_m);
+        let towards_rod = (self.axial_m - axial_m).atan2(radius_m);
+        let off = towards_rod - sun.declination_rad;
+        let half = (self.diameter_m / 2.0 / ray_m).asin();
+        let edge = |angle: f64| uncovered_fraction(angle / semidiameter_rad);
+        edge(off + half) - edge(off - half)
+    }
+
     /// Where the ray that touches the rod on its north (+1) or south (−1) side meets the quadrant.
     fn limit_m(&self, instrument: &Instrument, side: Side, tangent: f64, ray_rad: f64) -> f64 {
         let touched_m = self.axial_m + tangent * self.diameter_m / 2.0 / ray_rad.cos();
@@ -101,7 +122,7 @@ impl Pointer {
 
 /// Share of a disc covered by a central band of this half width (in semidiameters).
 fn band_cover(half_width: f64) -> f64 {
-    2.0 * crate::core::penumbra::uncovered_fraction(half_width) - 1.0
+    2.0 * uncovered_fraction(half_width) - 1.0
 }
 
 /// Declination that the scale of an edge of the quadrants shows at a place on the style, radians:
@@ -134,6 +155,35 @@ pub fn place_for_edge_m(
     let ray_rad = sun.declination_rad + limb_rad;
     instrument.quadrant_edge_m(edge) - axial_shift_m(instrument, side, ray_rad)
         + half_m / ray_rad.cos()
+}
+
+/// Where a rod must be held for the last trace of its shadow to leave over an edge, when the eye
+/// sees a trace as long as the rod covers `least_cover` of the Sun's disc (0 to the rod's peak).
+///
+/// With `least_cover` 0 this is [`Criterion::LastTrace`] itself. Found by halving, to 1e-9 m.
+#[must_use]
+pub fn place_for_trace_m(
+    instrument: &Instrument,
+    side: Side,
+    edge: AxialEnd,
+    least_cover: f64,
+    sun: DialAngles,
+    (semidiameter_rad, diameter_m): (f64, f64),
+) -> f64 {
+    let disc = (semidiameter_rad, diameter_m);
+    let place = |criterion| place_for_edge_m(instrument, side, edge, criterion, sun, disc);
+    let (mut seen_m, mut gone_m) = (place(Criterion::Middle), place(Criterion::LastTrace));
+    let edge_m = instrument.quadrant_edge_m(edge);
+    while (gone_m - seen_m).abs() > 1e-9 {
+        let axial_m = f64::midpoint(seen_m, gone_m);
+        let rod = Pointer { axial_m, diameter_m };
+        if rod.cover_at(instrument, side, sun, semidiameter_rad, edge_m) > least_cover {
+            seen_m = axial_m;
+        } else {
+            gone_m = axial_m;
+        }
+    }
+    f64::midpoint(seen_m, gone_m)
 }
 
 /// Whether the style reaches a place.

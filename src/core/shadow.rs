@@ -8,7 +8,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 use glam::{DVec2, DVec3};
 
 use crate::core::dial::DialAngles;
-use crate::core::instrument::{AxialEnd, EndFaces, Instrument, Side};
+use crate::core::instrument::{AxialEnd, EndFaces, Instrument, Side, WALL_DEPTH_R};
 
 /// The edge of the wall's shadow on a quadrant.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -163,6 +163,9 @@ fn wall_hides(
     clip(DVec3::X, half_wall);
     clip(DVec3::NEG_X, half_wall);
     clip(DVec3::Y, 0.0);
+    if instrument.end_faces() == EndFaces::Square {
+        clip(DVec3::NEG_Y, WALL_DEPTH_R * instrument.radius_m());
+    }
     for end in AxialEnd::BOTH {
         let outward = end_normal(instrument, end);
         let limit = outward.z * instrument.style_end_m(end);
@@ -186,24 +189,38 @@ fn end_normal(instrument: &Instrument, end: AxialEnd) -> DVec3 {
     }
 }
 
-/// The four corners of the wall's side in its own plane: style south, style north, ground below
-/// north, ground below south; site frame, on mid-wall.
+/// The corners of the wall's side, in order round it, from the style's south and north end; site
+/// frame, on mid-wall.
 #[must_use]
-pub fn wall_profile(instrument: &Instrument) -> [DVec3; 4] {
+pub fn wall_profile(instrument: &Instrument) -> Vec<DVec3> {
     let frame = instrument.frame();
+    let [north, south] = AxialEnd::BOTH.map(|end| frame.p * instrument.style_end_m(end));
     let ground = instrument.ground_z_m();
-    let style = |end| frame.p * instrument.style_end_m(end);
-    let (south, north) = (style(AxialEnd::South), style(AxialEnd::North));
-    let drop = |from: DVec3| {
-        let down = match instrument.end_faces() {
-            EndFaces::Upright => DVec3::NEG_Z,
-            // Near the poles `M` is level and such a face never comes down: keep it plumb there.
-            EndFaces::Square if frame.m.z > 0.1 => -frame.m / frame.m.z,
-            EndFaces::Square => DVec3::NEG_Z,
-        };
-        from + down * (from.z - ground)
-    };
-    [south, north, drop(north), drop(south)]
+    match instrument.end_faces() {
+        EndFaces::Upright => {
+            let drop = |from: DVec3| DVec3::new(from.x, from.y, ground);
+            vec![south, north, drop(north), drop(south)]
+        }
+        EndFaces::Square => {
+            let deep = frame.m * (WALL_DEPTH_R * instrument.radius_m());
+            above(&[south, north, north - deep, south - deep], ground)
+        }
+    }
+}
+
+/// The part of a polygon above a level.
+fn above(polygon: &[DVec3], level_z_m: f64) -> Vec<DVec3> {
+    let mut kept = Vec::with_capacity(polygon.len() + 1);
+    let before = polygon.iter().cycle().skip(polygon.len().saturating_sub(1));
+    for (&from, &to) in before.zip(polygon) {
+        if (from.z < level_z_m) != (to.z < level_z_m) {
+            kept.push(from.lerp(to, (level_z_m - from.z) / (to.z - from.z)));
+        }
+        if to.z >= level_z_m {
+            kept.push(to);
+        }
+    }
+    kept
 }
 
 /// Outline of the wall's shadow on the paving, counter-clockwise seen from above, site-frame

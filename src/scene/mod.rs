@@ -1,6 +1,15 @@
 //! Scenes: the simulator's state turned into drawing lists. No browser here.
 
+pub mod axis;
 pub mod camera;
 pub mod court;
+pub mod day_strip;
 pub mod drawing;
+pub mod lens;
+pub mod lettering;
+pub mod numerals;
 pub mod palette;
+pub mod scale;
+pub mod strip;
+mod texture;
+pub mod year_strip;

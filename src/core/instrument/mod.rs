@@ -20,6 +20,10 @@ use crate::core::time::CivilOffset;
 /// Declination of the Sun at a solstice, degrees, rounded up over 1700–2200.
 pub const SOLSTICE_DECLINATION_DEG: f64 = 23.48;
 
+/// Depth of a wall with square ends below its style, in radii of the quadrants: beyond their feet.
+/// Only near the poles, where such a wall would never come down, is it less than the height.
+pub const WALL_DEPTH_R: f64 = 1.5;
+
 /// One of the two quadrants, by the side of the wall on which it stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Side {
@@ -92,7 +96,8 @@ impl Instrument {
     /// The first value that is out of range, or does not fit the others.
     pub fn new(spec: InstrumentSpec) -> Result<Self, FieldError> {
         let site = Site::from_degrees(spec.latitude_deg, spec.longitude_deg, spec.elevation_m)?;
-        let offset = CivilOffset::from_minutes(spec.zone_offset_min)?;
+        let offset = CivilOffset::from_minutes(spec.zone_offset_min)
+            .map_err(|error| FieldError { field: "zone offset", ..error.into() })?;
         let graduation = Graduation::new(&spec.divisions)?;
         check_dimensions(&spec)?;
         spec.alignment.check(spec.radius_m)?;
@@ -215,6 +220,32 @@ fn check_dimensions(spec: &InstrumentSpec) -> Result<(), FieldError> {
     };
     in_range("style's south end", spec.style_south_m, (-south_limit, 0.0), "m")?;
     in_range("style's north end", spec.style_north_m, (0.0, north_limit), "m")?;
+    check_raised_end(spec, latitude_rad)?;
     let length = spec.style_north_m - spec.style_south_m;
     in_range("style's length", length, (0.01, 2.0 * longest), "m").map(|_| ())
+}
+
+/// A plumb end face must stand behind the quadrants' feet, which lie `R tan |φ|` up the style's
+/// slope; else light passes under the style. Square faces lean out and always do.
+fn check_raised_end(spec: &InstrumentSpec, latitude_rad: f64) -> Result<(), FieldError> {
+    if spec.end_faces == EndFaces::Square {
+        return Ok(());
+    }
+    let needed_m = spec.radius_m * latitude_rad.tan().abs() + spec.breadth_m / 2.0;
+    let (field, reach_m) = if latitude_rad >= 0.0 {
+        ("style's north end", spec.style_north_m)
+    } else {
+        ("style's south end", -spec.style_south_m)
+    };
+    if reach_m >= needed_m {
+        return Ok(());
+    }
+    Err(FieldError::new(
+        field,
+        format_args!("{reach_m:.3} m from the middle"),
+        format_args!(
+            "at least {needed_m:.3} m for a plumb end to stand behind the quadrants' feet, or the \
+             ends must be cut square"
+        ),
+    ))
 }

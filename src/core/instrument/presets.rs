@@ -73,7 +73,7 @@ pub const PRESETS: [Preset; 5] = [
         wall_thickness_m: 0.20,
         breadth_m: 0.30,
         plinth_m: 0.24,
-        style_m: (-0.78, 0.82),
+        style_m: (-0.78, 2.40),
         divisions: &[12, 5],
     },
     Preset {

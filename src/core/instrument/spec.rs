@@ -54,6 +54,6 @@ pub enum EndFaces {
     /// By plumb faces, as masonry usually is.
     #[default]
     Upright,
-    /// By faces square to the style.
+    /// By faces square to the style, down to the paving or to [`super::WALL_DEPTH_R`].
     Square,
 }

@@ -12,6 +12,9 @@ pub const SEMIDIAMETER_AT_1_AU_RAD: f64 = 959.63 * ARCSECOND_RAD;
 
 const ARCSECOND_RAD: f64 = PI / 648_000.0;
 
+/// The Julian date of the epoch J2000.0.
+pub(super) const J2000_JD: f64 = 2_451_545.0;
+
 /// The speed of light in au per day.
 const LIGHT_AU_PER_DAY: f64 = 173.144_632_684_669_3;
 
@@ -95,7 +98,7 @@ fn bias_precession_nutation(jd1: f64, jd2: f64) -> [[f64; 3]; 3] {
 
 /// The Sun from the Earth's centre in au, axes of the GCRS, with light time and aberration.
 fn aberrated_sun(jd1: f64, jd2: f64) -> DVec3 {
-    let earth = earth((jd1 - 2_451_545.0) + jd2);
+    let earth = earth((jd1 - J2000_JD) + jd2);
     let light_days = earth.from_sun.length() / LIGHT_AU_PER_DAY;
     let sun = -earth.from_sun - earth.sun_velocity * light_days;
     let distance_au = sun.length();

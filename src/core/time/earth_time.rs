@@ -20,12 +20,18 @@ impl EarthTime {
     #[must_use]
     pub fn from_instant(instant: Instant) -> Self {
         let delta_t_s = tt_minus_utc_s(instant).unwrap_or_else(|| delta_t_s(decimal_year(instant)));
-        Self::from_instant_and(instant, 0.0, delta_t_s)
+        Self::shifted(instant, 0.0, delta_t_s)
     }
 
-    /// The times at `instant` when UT1 − instant and ΔT = TT − UT1 are known, in seconds.
+    /// The times at `instant` when ΔT = TT − UT1 is known, in seconds; see
+    /// [`TimeScale::KnownDeltaT`](super::TimeScale::KnownDeltaT).
     #[must_use]
-    pub fn from_instant_and(instant: Instant, ut1_minus_instant_s: f64, delta_t_s: f64) -> Self {
+    pub fn from_instant_with_delta_t(instant: Instant, delta_t_s: f64) -> Self {
+        let ut1_minus_instant_s = tt_minus_utc_s(instant).map_or(0.0, |tt_s| tt_s - delta_t_s);
+        Self::shifted(instant, ut1_minus_instant_s, delta_t_s)
+    }
+
+    fn shifted(instant: Instant, ut1_minus_instant_s: f64, delta_t_s: f64) -> Self {
         let (day, fraction) = instant.days_and_fraction();
         Self::from_ut1(
             UNIX_EPOCH_JD + day as f64,

@@ -15,7 +15,7 @@
 //! UTC can be named in advance. In the UTC years UT1 is taken equal to UTC, since the measured
 //! difference is not carried here. **This costs up to 0.9 s of time**: an hour angle may be wrong
 //! by up to 13.5″ and a computed transit, rise or set by up to 0.9 s. Where the difference is
-//! known, [`TimeScale::Given`] takes it.
+//! known, [`TimeScale::KnownDeltaT`] takes it.
 //!
 //! TDB, the argument of the ephemeris, is taken equal to TT: they differ by less than 2 ms, which
 //! moves the Sun by less than 0.0001″.

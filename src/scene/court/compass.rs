@@ -19,8 +19,8 @@ pub(super) struct Compass {
 
 impl Compass {
     pub(super) fn new(plan: &Plan) -> Self {
-        let x = -(plan.half_wall + 1.3 * plan.unit);
-        let y = plan.platform.0.y - 0.62 * plan.unit;
+        let x = plan.platform.0.x - 0.42 * plan.unit;
+        let y = plan.platform.0.y + 0.1 * plan.unit;
         Self {
             centre: DVec3::new(x, y, plan.ground),
             north: plan.from_site(DVec3::Y),

@@ -87,6 +87,7 @@ fn paint_distance(easel: &mut Easel<'_>, light: &Light<'_>) {
     let above = quad(-2.0, reach);
     let tall = (0.36 * focal).max(0.3 * view.size.y);
     easel.drawing.gradient(above, (horizon, horizon + up * tall), [(0.0, low), (1.0, high)]);
+    paint_sun(easel, light);
     paint_hills(easel, light, horizon, up);
     let below = quad(0.0, -reach);
     let hazy = lawn.mixed(low, 0.5);
@@ -96,6 +97,22 @@ fn paint_distance(easel: &mut Easel<'_>, light: &Light<'_>) {
         (horizon, deep),
         [(0.0, hazy), (0.25, lawn.mixed(low, 0.2)), (1.0, lawn)],
     );
+}
+
+/// The Sun's disc with a little glow, where the eye looks towards it.
+fn paint_sun(easel: &mut Easel<'_>, light: &Light<'_>) {
+    let seen = easel.view.direction(light.to_sun);
+    if seen.z < 0.05 || !light.sun_is_up() {
+        return;
+    }
+    let centre = easel.view.picture(seen);
+    let disc = (light.semidiameter_rad * easel.view.focal()).max(5.0);
+    let warm = light.palette.lit.mixed(light.palette.sky_low, 0.2);
+    for (size, opacity) in [(9.0, 0.16), (5.0, 0.2), (2.6, 0.35), (1.0, 1.0)] {
+        let ring =
+            (0..36).map(|k| centre + DVec2::from_angle(f64::from(k) * TAU / 36.0) * (disc * size));
+        easel.drawing.fill(ring, warm.faded(opacity));
+    }
 }
 
 /// Ranges of hills: elevation and its swing, seeds, haze.

@@ -35,6 +35,7 @@ mod numeral;
 mod plan;
 mod quadrant;
 mod ray;
+mod rod;
 mod scale;
 mod staff;
 mod surface;
@@ -61,6 +62,7 @@ use light::Light;
 use plan::{Arm, Plan};
 use quadrant::Quadrant;
 use ray::Ray;
+use rod::Rod;
 use staff::Staff;
 use surface::Surface;
 use view::View;
@@ -107,6 +109,7 @@ pub fn draw(
         caster: caster.as_ref(),
         staff,
         compass: Compass::new(&plan),
+        rod: court.pointer.map(|pointer| Rod::new(instrument, &plan, pointer, moment)),
     };
     scene.paint(&mut easel);
     scene.paint_labels(&mut easel, moment, court);
@@ -121,6 +124,7 @@ struct Scene<'a> {
     caster: Option<&'a Caster<'a>>,
     staff: Staff,
     compass: Compass,
+    rod: Option<Rod<'a>>,
 }
 
 impl Scene<'_> {
@@ -137,17 +141,17 @@ impl Scene<'_> {
         ground::paint_bases(easel, self.plan, self.light, self.bodies, self.caster);
         let wall = Wall::new(self.instrument, self.plan, self.light, self.caster);
         if eye >= self.plan.half_wall {
-            self.paint_quadrant(easel, Side::West);
-            wall.paint(easel);
-            self.paint_quadrant(easel, Side::East);
+            self.paint_arm(easel, Side::West);
+            self.paint_wall(easel, &wall);
+            self.paint_arm(easel, Side::East);
         } else if eye <= -self.plan.half_wall {
-            self.paint_quadrant(easel, Side::East);
-            wall.paint(easel);
-            self.paint_quadrant(easel, Side::West);
+            self.paint_arm(easel, Side::East);
+            self.paint_wall(easel, &wall);
+            self.paint_arm(easel, Side::West);
         } else {
-            self.paint_quadrant(easel, Side::West);
-            self.paint_quadrant(easel, Side::East);
-            wall.paint(easel);
+            self.paint_arm(easel, Side::West);
+            self.paint_arm(easel, Side::East);
+            self.paint_wall(easel, &wall);
         }
         if !staff_first {
             self.staff.paint(easel, self.light);
@@ -173,6 +177,35 @@ impl Scene<'_> {
         }
     }
 
+    /// The wall, and the rod's half on it: the plane of the style parts them.
+    fn paint_wall(&self, easel: &mut Easel<'_>, wall: &Wall<'_>) {
+        self.paint_parted(easel, None, |easel| wall.paint(easel));
+    }
+
+    /// A quadrant, and the rod's half over it: again the plane of the style parts them.
+    fn paint_arm(&self, easel: &mut Easel<'_>, side: Side) {
+        self.paint_parted(easel, Some(side), |easel| self.paint_quadrant(easel, side));
+    }
+
+    /// Paints what lies under the plane of the style and the rod's half above it, the nearer of
+    /// the two later. `arm` is the quadrant over which that half stands, `None` the wall.
+    fn paint_parted(
+        &self,
+        easel: &mut Easel<'_>,
+        arm: Option<Side>,
+        below: impl FnOnce(&mut Easel<'_>),
+    ) {
+        let rod = self.rod.as_ref().filter(|rod| arm.is_none_or(|side| side == rod.side));
+        let above = self.plan.leaning(easel.view.eye).x > 0.0;
+        if let Some(rod) = rod.filter(|_| !above) {
+            rod.paint(easel, self.light, arm.is_some());
+        }
+        below(easel);
+        if let Some(rod) = rod.filter(|_| above) {
+            rod.paint(easel, self.light, arm.is_some());
+        }
+    }
+
     fn paint_quadrant(&self, easel: &mut Easel<'_>, side: Side) {
         let arm = Arm::new(self.plan, side);
         let mut quadrant = Quadrant {
@@ -181,6 +214,7 @@ impl Scene<'_> {
             light: self.light,
             caster: self.caster,
             engraving: Engraving::new(self.instrument, arm),
+            rod: self.rod.as_ref().filter(|rod| rod.side == side),
             eye: arm.local(easel.view.eye),
         };
         quadrant.paint(easel);

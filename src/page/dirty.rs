@@ -1,0 +1,92 @@
+//! What a message has put out of date.
+
+use std::ops::{BitOr, BitOrAssign};
+
+use super::state::Shown;
+
+/// A set of parts of the page that have to be drawn or written again.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Dirty(u16);
+
+impl Dirty {
+    /// Nothing.
+    pub const NOTHING: Self = Self(0);
+    /// The picture of the court.
+    pub const COURT: Self = Self(1);
+    /// The lens.
+    pub const LENS: Self = Self(1 << 1);
+    /// The day strip.
+    pub const DAY: Self = Self(1 << 2);
+    /// The year strip.
+    pub const YEAR: Self = Self(1 << 3);
+    /// The close view of the declination scale.
+    pub const SCALE: Self = Self(1 << 4);
+    /// Everything written: the reading, the ladder, the labels of the handles.
+    pub const TEXT: Self = Self(1 << 5);
+    /// The state of buttons, switches and lists.
+    pub const CONTROLS: Self = Self(1 << 6);
+    /// The page's address.
+    pub const ADDRESS: Self = Self(1 << 7);
+    /// The messages to the reader.
+    pub const NOTICES: Self = Self(1 << 8);
+    /// The Sun and what follows from it.
+    pub const MOMENT: Self = Self(1 << 9);
+    /// All pictures.
+    pub const PICTURES: Self =
+        Self(Self::COURT.0 | Self::LENS.0 | Self::DAY.0 | Self::YEAR.0 | Self::SCALE.0);
+    /// Everything.
+    pub const ALL: Self = Self((1 << 10) - 1);
+
+    /// Whether any part of `other` is in this set.
+    #[must_use]
+    pub fn has(self, other: Self) -> bool {
+        self.0 & other.0 != 0
+    }
+
+    /// Whether nothing is out of date.
+    #[must_use]
+    pub fn is_nothing(self) -> bool {
+        self == Self::NOTHING
+    }
+
+    /// What differs on the page between two states of what it shows.
+    #[must_use]
+    pub fn between(before: &Shown, after: &Shown) -> Self {
+        if before == after {
+            return Self::NOTHING;
+        }
+        if before.preset != after.preset || before.theme != after.theme {
+            return Self::ALL;
+        }
+        let mut dirty = Self::ADDRESS;
+        let mut when = |differs: bool, parts: Self| {
+            if differs {
+                dirty |= parts;
+            }
+        };
+        let moment = Self::MOMENT | Self::PICTURES | Self::TEXT;
+        when(before.instant != after.instant, moment);
+        when(before.refraction != after.refraction, moment | Self::CONTROLS);
+        when(before.rounding != after.rounding, Self::MOMENT | Self::TEXT | Self::CONTROLS);
+        when(before.speed != after.speed, Self::CONTROLS);
+        when(before.view != after.view, Self::COURT | Self::CONTROLS | Self::TEXT);
+        when(before.lens_s != after.lens_s, Self::LENS | Self::TEXT);
+        let rod = Self::COURT | Self::SCALE | Self::LENS | Self::TEXT | Self::CONTROLS;
+        when(before.rod != after.rod, rod);
+        dirty
+    }
+}
+
+impl BitOr for Dirty {
+    type Output = Self;
+
+    fn bitor(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+}
+
+impl BitOrAssign for Dirty {
+    fn bitor_assign(&mut self, other: Self) {
+        self.0 |= other.0;
+    }
+}

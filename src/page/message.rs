@@ -1,0 +1,104 @@
+//! Everything that can be asked of the page.
+
+use glam::DVec2;
+
+use super::history::Gesture;
+use super::keys::{CameraKey, Move};
+use super::speed::Speed;
+use crate::core::instrument::Preset;
+use crate::core::ladder::Rounding;
+use crate::core::pointer::Criterion;
+use crate::core::time::Instant;
+use crate::scene::camera::Standpoint;
+use crate::scene::palette::Theme;
+
+/// One wish of the person at the page, or of the browser.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Message {
+    /// Show what an address says.
+    Address(String),
+    /// Show another instrument, at the same date and local apparent time.
+    Instrument(&'static Preset),
+    /// Let the air bend the light, or not.
+    Refraction(bool),
+    /// Round the corrections so.
+    Round(Rounding),
+    /// Use these colours.
+    Theme(Theme),
+    /// Play at this speed.
+    Speed(Speed),
+    /// Play, or pause.
+    PlayPause,
+    /// Go to the present, and follow it.
+    Now(Instant),
+    /// Open the slow pass through noon.
+    PassNoon,
+    /// Close it.
+    CloseNoon,
+    /// Move the handle of the day strip; values are local apparent time in seconds.
+    Day(Move),
+    /// Move the handle of the year strip; values are days of the year from 1.
+    Year(Move),
+    /// Go to an equinox or a solstice, 0 to 3 in the order of the year.
+    Season(usize),
+    /// Go to a date typed as `YYYY-MM-DD`, at the same clock time.
+    TypedDate(String),
+    /// Go to a clock time typed as `HH:MM:SS`, on the same date.
+    TypedTime(String),
+    /// See the court from here.
+    Standpoint(Standpoint),
+    /// Turn the camera, radians to the right and upwards.
+    Orbit(DVec2),
+    /// Bring the court nearer by a factor, about a point given from the middle of the picture as
+    /// a share of its size.
+    Zoom(f64, DVec2),
+    /// Turn or zoom by key.
+    CameraKey(CameraKey),
+    /// Move the lens; values are local apparent time in seconds.
+    Lens(Move),
+    /// Let the lens follow the shadow's edge.
+    LensHome,
+    /// Hold a rod on the style, or take it away.
+    Rod(bool),
+    /// Slide the rod; values are axial millimetres.
+    RodTo(Move),
+    /// Hold a rod of another thickness, metres.
+    RodThickness(f64),
+    /// Hold the rod where its shadow is at the edge, by a criterion.
+    RodAt(Criterion),
+    /// Take the last step back.
+    Undo,
+    /// A gesture has ended.
+    Settle,
+    /// Some time has passed, seconds; and what the clock shows.
+    Tick(f64, Instant),
+    /// Put the messages away.
+    Dismiss,
+    /// Keep motion to a minimum, or not.
+    ReduceMotion(bool),
+}
+
+impl Message {
+    /// The gesture of which this may be one small part.
+    #[must_use]
+    pub fn gesture(&self) -> Option<Gesture> {
+        match self {
+            Self::Day(_) => Some(Gesture::Day),
+            Self::Year(_) => Some(Gesture::Year),
+            Self::Lens(_) => Some(Gesture::Lens),
+            Self::RodTo(_) => Some(Gesture::Rod),
+            Self::Orbit(_) | Self::Zoom(..) => Some(Gesture::Court),
+            Self::CameraKey(CameraKey::Turn(..) | CameraKey::Zoom(_)) => Some(Gesture::Court),
+            _ => None,
+        }
+    }
+
+    /// Whether undo should be able to take it back.
+    #[must_use]
+    pub fn can_be_undone(&self) -> bool {
+        !matches!(
+            self,
+            Self::Undo | Self::Settle | Self::Tick(..) | Self::Dismiss | Self::ReduceMotion(_)
+        )
+    }
+}

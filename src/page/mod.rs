@@ -1,0 +1,24 @@
+//! The page without the browser: its state, its messages, its address and its words. Pure.
+
+pub mod address;
+pub mod counted;
+pub mod describe;
+pub mod dial_time;
+pub mod dirty;
+pub mod glide;
+pub mod history;
+pub mod keys;
+pub mod labels;
+pub mod ladder_rows;
+pub mod message;
+pub mod noon_panel;
+pub mod reason;
+pub mod rod;
+pub mod rod_panel;
+pub mod speed;
+pub mod state;
+pub mod tick;
+pub mod typed;
+pub mod update;
+pub mod view;
+pub mod workings;

@@ -1,0 +1,153 @@
+//! What the page shows and does: one value.
+
+use super::dial_time::DialTime;
+use super::dirty::Dirty;
+use super::glide::Glide;
+use super::history::History;
+use super::rod::Rod;
+use super::speed::Speed;
+use super::tick::Carry;
+use super::view::View;
+use super::workings::Workings;
+use crate::core::instrument::{PRESETS, Preset};
+use crate::core::ladder::Rounding;
+use crate::core::moment::Conditions;
+use crate::core::sky::Air;
+use crate::core::time::Instant;
+use crate::scene::camera::{Camera, Standpoint};
+use crate::scene::palette::Theme;
+
+/// The instant of a first visit: a clear mid-morning on the terrace, 9:52:47 by the Sun there.
+const FIRST_INSTANT_MS: i64 = 1_792_304_674_000;
+
+/// Everything the page shows that an address can name and that undo brings back.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Shown {
+    /// The instrument.
+    pub preset: &'static Preset,
+    /// The instant.
+    pub instant: Instant,
+    /// Whether the air bends the light.
+    pub refraction: bool,
+    /// How the corrections are rounded.
+    pub rounding: Rounding,
+    /// The colours.
+    pub theme: Theme,
+    /// How fast it plays.
+    pub speed: Speed,
+    /// From where the court is seen.
+    pub view: View,
+    /// Middle of the lens, local apparent time in seconds; `None` follows the shadow's edge.
+    pub lens_s: Option<f64>,
+    /// The rod on the style, when one is held there.
+    pub rod: Option<Rod>,
+}
+
+impl Shown {
+    /// What a first visit shows.
+    #[must_use]
+    pub fn first() -> Self {
+        Self {
+            preset: &PRESETS[0],
+            instant: first_instant(),
+            refraction: true,
+            rounding: Rounding::None,
+            theme: Theme::Day,
+            speed: Speed::default(),
+            view: View::from(Standpoint::ALL[0]),
+            lens_s: None,
+            rod: None,
+        }
+    }
+
+    /// The conditions under which the moment is computed.
+    #[must_use]
+    pub fn conditions(&self) -> Conditions {
+        Conditions { air: self.refraction.then(Air::default), rounding: self.rounding }
+    }
+}
+
+/// The instant of a first visit.
+fn first_instant() -> Instant {
+    // In range by construction; were it not, the beginning of the era in use is.
+    Instant::from_unix_ms(FIRST_INSTANT_MS).unwrap_or(Instant::FIRST)
+}
+
+/// Something the page has to tell, beside what it shows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Notice(pub String);
+
+/// The page's whole state.
+#[derive(Clone, Debug)]
+pub struct State {
+    /// What is shown, or will be once a glide has ended.
+    pub shown: Shown,
+    /// Whether the clock runs.
+    pub playing: bool,
+    /// Whether the pass through noon is open: play is slow then, and the intervals are listed.
+    pub noon_pass: bool,
+    /// Whether the moment follows the clock on the wall.
+    pub following_now: bool,
+    /// Whether motion is to be kept to a minimum.
+    pub reduced_motion: bool,
+    /// Messages not yet dismissed, oldest first.
+    pub notices: Vec<Notice>,
+    /// What was shown before.
+    pub history: History,
+    /// The moment's way to where it jumps.
+    pub jump: Option<Glide<DialTime>>,
+    /// The camera's way to its standpoint.
+    pub walk: Option<Glide<Camera>>,
+    /// Play that has not yet filled a whole step.
+    pub carry: Carry,
+}
+
+impl State {
+    /// A first visit.
+    #[must_use]
+    pub fn first() -> Self {
+        Self {
+            shown: Shown::first(),
+            playing: false,
+            noon_pass: false,
+            following_now: false,
+            reduced_motion: false,
+            notices: Vec::new(),
+            history: History::default(),
+            jump: None,
+            walk: None,
+            carry: Carry::default(),
+        }
+    }
+
+    /// Whether the page moves by itself.
+    #[must_use]
+    pub fn is_moving(&self) -> bool {
+        self.playing || self.jump.is_some() || self.walk.is_some()
+    }
+
+    /// What stands on the screen: what is shown, but for the glides under way.
+    #[must_use]
+    pub fn on_screen(&self, workings: &mut Workings) -> Shown {
+        let mut seen = self.shown;
+        if let Some(jump) = &self.jump {
+            let goal = workings.dial_time(self.shown.instant);
+            let between = jump.from.towards(&goal, jump.share());
+            seen.instant = workings.instant(between).unwrap_or(seen.instant);
+        }
+        seen
+    }
+
+    /// The camera on the screen.
+    #[must_use]
+    pub fn camera(&self, workings: &Workings) -> Camera {
+        let goal = self.shown.view.camera(workings.instrument());
+        self.walk.map_or(goal, |walk| walk.from.blended(goal, walk.share()))
+    }
+
+    /// Tells something.
+    pub fn tell(&mut self, sentence: String) -> Dirty {
+        self.notices.push(Notice(sentence));
+        Dirty::NOTICES
+    }
+}

@@ -1,0 +1,390 @@
+//! What each message does to the state: pure, the same for the same state and message.
+
+use chrono::{Datelike, Months, NaiveDate};
+
+use super::address;
+use super::dial_time::DialTime;
+use super::dirty::Dirty;
+use super::glide::{Glide, JUMP_S, STANDPOINT_S};
+use super::keys::{CameraKey, Move};
+use super::message::Message;
+use super::noon_panel::MARGIN_S;
+use super::rod::Rod;
+use super::state::State;
+use super::tick::tick;
+use super::typed;
+use super::view::View;
+use super::workings::Workings;
+use crate::core::field::FieldError;
+use crate::core::instrument::Preset;
+use crate::core::pointer::Criterion;
+use crate::core::reading::NOON_S;
+use crate::core::time::{Instant, SECONDS_PER_DAY};
+use crate::scene::camera::Standpoint;
+use crate::words::Words;
+
+/// Seconds in the large step of the day strip.
+const HOUR_S: f64 = 3600.0;
+/// Seconds in the large step of the lens.
+const QUARTER_S: f64 = 900.0;
+/// Shorter than any division, longer than an instant's rounding, seconds.
+const HARDLY_S: f64 = 0.002;
+
+/// Does what a message asks, and tells what has to be drawn again.
+pub fn update(
+    state: &mut State,
+    message: Message,
+    workings: &mut Workings,
+    words: &Words,
+) -> Dirty {
+    let before = state.on_screen(workings);
+    let (goal, camera) = (state.shown, state.camera(workings));
+    let was = Flags::of(state);
+    let gesture = message.gesture();
+    let can_be_undone = message.can_be_undone();
+    let mut dirty = act(state, message, workings, words);
+    if can_be_undone && goal != state.shown {
+        state.history.keep(goal, gesture);
+    }
+    dirty |= Dirty::between(&before, &state.on_screen(workings));
+    if camera != state.camera(workings) {
+        dirty |= Dirty::COURT;
+    }
+    if goal != state.shown {
+        dirty |= Dirty::ADDRESS;
+    }
+    if was != Flags::of(state) {
+        dirty |= Dirty::CONTROLS | Dirty::TEXT;
+    }
+    dirty
+}
+
+/// What buttons show of the state beside what is shown.
+#[derive(PartialEq, Eq)]
+struct Flags {
+    playing: bool,
+    noon_pass: bool,
+    following_now: bool,
+    can_undo: bool,
+}
+
+impl Flags {
+    fn of(state: &State) -> Self {
+        Self {
+            playing: state.playing,
+            noon_pass: state.noon_pass,
+            following_now: state.following_now,
+            can_undo: !state.history.is_empty(),
+        }
+    }
+}
+
+/// One arm a message.
+fn act(state: &mut State, message: Message, workings: &mut Workings, words: &Words) -> Dirty {
+    let outcome = match message {
+        Message::Address(text) => return open_address(state, &text, workings, words),
+        Message::Tick(seconds, now) => return tick(state, seconds, now, workings, words),
+        Message::Instrument(preset) => choose_instrument(state, preset, workings),
+        Message::Now(instant) => go_now(state, instant, workings),
+        Message::PassNoon => return pass_noon(state, workings, words),
+        Message::Day(by) => move_day(state, by, workings),
+        Message::Year(by) => move_year(state, by, workings),
+        Message::Season(index) => go_to_season(state, index, workings),
+        Message::TypedDate(text) => type_date(state, &text, workings),
+        Message::TypedTime(text) => type_time(state, &text, workings),
+        Message::Undo => return undo(state, workings),
+        simple => return set(state, simple, workings),
+    };
+    match outcome {
+        Ok(()) => Dirty::NOTHING,
+        // The fields show again what they showed before.
+        Err(refused) => state.tell(sentence(words, &refused)) | Dirty::TEXT,
+    }
+}
+
+/// Messages that only set a value.
+fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
+    let view = state.shown.view;
+    let shown = &mut state.shown;
+    match message {
+        Message::Refraction(on) => shown.refraction = on,
+        Message::Round(rounding) => shown.rounding = rounding,
+        Message::Theme(theme) => shown.theme = theme,
+        Message::Speed(speed) => shown.speed = speed,
+        Message::PlayPause => play_pause(state),
+        Message::CloseNoon => state.noon_pass = false,
+        Message::Standpoint(standpoint) => walk_to(state, standpoint, workings),
+        Message::CameraKey(CameraKey::Home) => walk_to(state, view.standpoint, workings),
+        Message::Orbit(by) => see(state, view.turned(by, workings.instrument())),
+        Message::Zoom(by, about) => see(state, view.zoomed(by, about)),
+        Message::CameraKey(key) => see(state, view.by_key(key, workings.instrument())),
+        Message::Lens(by) => {
+            let lens_s = moved_lens(shown.lens_s, by, workings);
+            shown.lens_s = Some(lens_s);
+        }
+        Message::LensHome => shown.lens_s = None,
+        Message::Rod(on) => hold_rod(state, on, workings),
+        Message::RodTo(by) => {
+            shown.rod = shown.rod.map(|rod| rod.moved(workings.instrument(), by));
+        }
+        Message::RodThickness(diameter_m) => {
+            shown.rod = shown.rod.map(|rod| Rod { diameter_m, ..rod });
+        }
+        Message::RodAt(criterion) => hold_rod_at(state, criterion, workings),
+        Message::Settle => state.history.settle(),
+        Message::Dismiss => {
+            state.notices.clear();
+            return Dirty::NOTICES;
+        }
+        Message::ReduceMotion(reduced) => state.reduced_motion = reduced,
+        // The others are told apart in `act`.
+        _ => {}
+    }
+    Dirty::NOTHING
+}
+
+/// A refusal as a sentence.
+pub(super) fn sentence(words: &Words, refused: &FieldError) -> String {
+    let FieldError { field, value, allowed } = refused;
+    words.fill("error.field", &[("field", field), ("value", value), ("allowed", allowed)])
+}
+
+fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &Words) -> Dirty {
+    let read = address::read(text, &state.shown);
+    halt(state);
+    workings.set_instrument(read.shown.preset);
+    state.shown = read.shown;
+    state.walk = None;
+    fit_rod(state, workings);
+    let mut dirty = Dirty::ALL;
+    for refused in &read.refused {
+        let sentence = sentence(words, refused);
+        dirty |= state.tell(words.fill("error.address", &[("sentence", &sentence)]));
+    }
+    dirty
+}
+
+/// Stops whatever moves the moment by itself.
+fn halt(state: &mut State) {
+    state.playing = false;
+    state.following_now = false;
+    state.noon_pass = false;
+    state.jump = None;
+    state.carry = Default::default();
+}
+
+/// Goes to a moment, by a short glide.
+fn jump(state: &mut State, instant: Instant, workings: &mut Workings) {
+    let from = state.on_screen(workings).instant;
+    halt(state);
+    if !state.reduced_motion && from != instant {
+        state.jump = Some(Glide::new(workings.dial_time(from), JUMP_S));
+    }
+    state.shown.instant = instant;
+}
+
+/// Puts the moment where the hand puts it.
+fn place(state: &mut State, time: DialTime, workings: &mut Workings) -> Result<(), FieldError> {
+    let instant = workings.instant(time)?;
+    halt(state);
+    state.shown.instant = instant;
+    Ok(())
+}
+
+/// The dial's date and time now, glides left aside.
+fn now(state: &State, workings: &mut Workings) -> DialTime {
+    workings.dial_time(state.shown.instant)
+}
+
+fn choose_instrument(
+    state: &mut State,
+    preset: &'static Preset,
+    workings: &mut Workings,
+) -> Result<(), FieldError> {
+    // The same time of day there: the same instant could be night.
+    let time = now(state, workings);
+    workings.set_instrument(preset);
+    let instant = workings.instant(time)?;
+    state.jump = None;
+    state.following_now = false;
+    state.noon_pass = false;
+    state.walk = None;
+    state.shown.preset = preset;
+    state.shown.instant = instant;
+    state.shown.lens_s = None;
+    state.shown.view = View::from(state.shown.view.standpoint);
+    workings.refresh(&state.shown);
+    if state.shown.rod.is_some() {
+        state.shown.rod = Some(Rod::at_start(workings.instrument(), workings.moment()));
+    }
+    Ok(())
+}
+
+fn go_now(state: &mut State, instant: Instant, workings: &mut Workings) -> Result<(), FieldError> {
+    jump(state, instant, workings);
+    state.playing = true;
+    state.following_now = true;
+    Ok(())
+}
+
+fn pass_noon(state: &mut State, workings: &mut Workings, words: &Words) -> Dirty {
+    let date = now(state, workings).date;
+    let day = workings.day_of(date).ok().filter(|day| !day.stretches.is_empty());
+    let noon = day.and_then(|day| day.noon);
+    let Some(begin) = noon.and_then(|pass| pass.meridian.plus_seconds(-MARGIN_S).ok()) else {
+        return state.tell(words.say("error.no-noon").to_owned());
+    };
+    jump(state, begin, workings);
+    state.playing = true;
+    state.noon_pass = true;
+    Dirty::NOTHING
+}
+
+fn play_pause(state: &mut State) {
+    state.playing = !state.playing;
+    state.following_now = false;
+    state.carry = Default::default();
+}
+
+fn move_day(state: &mut State, by: Move, workings: &mut Workings) -> Result<(), FieldError> {
+    let time = now(state, workings);
+    let division_s = f64::from(workings.instrument().graduation().smallest_s());
+    let seconds = match by {
+        Move::To(seconds) => seconds,
+        Move::Steps(steps) => stepped(time.seconds, steps, division_s),
+        Move::Leaps(leaps) => time.seconds + f64::from(leaps) * HOUR_S,
+        Move::First | Move::Last => {
+            let day = workings.day_of(time.date)?;
+            let (first, last) = (day.stretches.first(), day.stretches.last());
+            let end =
+                if by == Move::First { first.map(|s| s.from_s) } else { last.map(|s| s.to_s) };
+            end.unwrap_or(NOON_S)
+        }
+    };
+    // The strip is one day: its handle does not leave it.
+    let seconds = seconds.clamp(0.0, SECONDS_PER_DAY - 1.0);
+    place(state, DialTime { seconds, ..time }, workings)
+}
+
+/// The next mark in a direction, or the one so many further.
+pub(super) fn stepped(value: f64, steps: i32, division: f64) -> f64 {
+    let marks = value / division;
+    let hardly = HARDLY_S / division;
+    let here = if steps > 0 { (marks + hardly).floor() } else { (marks - hardly).ceil() };
+    (here + f64::from(steps)) * division
+}
+
+fn move_year(state: &mut State, by: Move, workings: &mut Workings) -> Result<(), FieldError> {
+    let time = now(state, workings);
+    let date = moved_date(time.date, by);
+    place(state, DialTime { date, ..time }, workings)
+}
+
+/// A date moved along the year; steps and leaps may leave the year.
+fn moved_date(date: NaiveDate, by: Move) -> NaiveDate {
+    let months = |count: u32| Months::new(count);
+    let moved = match by {
+        // Day 365.6 is still the 31st of December.
+        Move::To(day) => NaiveDate::from_yo_opt(date.year(), day.round().clamp(1.0, 366.0) as u32)
+            .or_else(|| NaiveDate::from_yo_opt(date.year(), 365)),
+        Move::Steps(steps) => date.checked_add_signed(chrono::TimeDelta::days(steps.into())),
+        Move::Leaps(leaps) if leaps < 0 => date.checked_sub_months(months(leaps.unsigned_abs())),
+        Move::Leaps(leaps) => date.checked_add_months(months(leaps.unsigned_abs())),
+        Move::First => NaiveDate::from_ymd_opt(date.year(), 1, 1),
+        Move::Last => NaiveDate::from_ymd_opt(date.year(), 12, 31),
+    };
+    moved.unwrap_or(date)
+}
+
+fn go_to_season(
+    state: &mut State,
+    index: usize,
+    workings: &mut Workings,
+) -> Result<(), FieldError> {
+    let time = now(state, workings);
+    let Some(season) = workings.year().seasons.get(index).copied() else { return Ok(()) };
+    let date = workings.dial_time(season.instant).date;
+    let instant = workings.instant(DialTime { date, ..time })?;
+    jump(state, instant, workings);
+    Ok(())
+}
+
+fn type_date(state: &mut State, text: &str, workings: &mut Workings) -> Result<(), FieldError> {
+    let date = typed::date(text)?;
+    let time = typed::civil_at(workings.instrument(), state.shown.instant).time();
+    let instant = typed::instant_of(workings.instrument(), date.and_time(time))?;
+    jump(state, instant, workings);
+    Ok(())
+}
+
+fn type_time(state: &mut State, text: &str, workings: &mut Workings) -> Result<(), FieldError> {
+    let time = typed::time(text)?;
+    let date = typed::civil_at(workings.instrument(), state.shown.instant).date();
+    let instant = typed::instant_of(workings.instrument(), date.and_time(time))?;
+    jump(state, instant, workings);
+    Ok(())
+}
+
+fn walk_to(state: &mut State, standpoint: Standpoint, workings: &Workings) {
+    let from = state.camera(workings);
+    state.shown.view = View::from(standpoint);
+    let goal = state.shown.view.camera(workings.instrument());
+    state.walk = (!state.reduced_motion && from != goal).then(|| Glide::new(from, STANDPOINT_S));
+}
+
+/// Takes the camera in hand.
+fn see(state: &mut State, view: View) {
+    state.walk = None;
+    state.shown.view = view;
+}
+
+/// Where the middle of the lens goes.
+fn moved_lens(lens_s: Option<f64>, by: Move, workings: &Workings) -> f64 {
+    let division_s = f64::from(workings.instrument().graduation().smallest_s());
+    let here_s = lens_s.unwrap_or_else(|| lens_at_edge_s(workings));
+    let (first_s, last_s) = (NOON_S / 2.0, NOON_S * 1.5);
+    let seconds = match by {
+        Move::To(seconds) => seconds,
+        Move::Steps(steps) => stepped(here_s, steps, division_s),
+        Move::Leaps(leaps) => here_s + f64::from(leaps) * QUARTER_S,
+        Move::First => first_s,
+        Move::Last => last_s,
+    };
+    seconds.clamp(first_s, last_s)
+}
+
+/// Where the lens stands when it follows the edge: at the Sun's place, within the quadrants.
+#[must_use]
+pub fn lens_at_edge_s(workings: &Workings) -> f64 {
+    let moment = workings.moment();
+    let exact_s = moment.reading.as_ref().map(|reading| reading.exact_s);
+    exact_s.unwrap_or_else(|_| workings.now().seconds).clamp(NOON_S / 2.0, NOON_S * 1.5)
+}
+
+fn hold_rod(state: &mut State, on: bool, workings: &mut Workings) {
+    workings.refresh(&state.shown);
+    state.shown.rod = on.then(|| Rod::at_start(workings.instrument(), workings.moment()));
+}
+
+fn hold_rod_at(state: &mut State, criterion: Criterion, workings: &mut Workings) {
+    workings.refresh(&state.shown);
+    let (instrument, moment) = (workings.instrument(), workings.moment());
+    let place = |rod: Rod| rod.at_edge(instrument, moment, criterion);
+    state.shown.rod = state.shown.rod.map(|rod| place(rod).unwrap_or(rod));
+}
+
+/// A rod that does not fit the instrument is held at the nearest place that does.
+fn fit_rod(state: &mut State, workings: &Workings) {
+    let fit = |rod: Rod| rod.moved(workings.instrument(), Move::To(rod.axial_m * 1000.0));
+    state.shown.rod = state.shown.rod.map(fit);
+}
+
+fn undo(state: &mut State, workings: &mut Workings) -> Dirty {
+    let Some(before) = state.history.undo(&state.shown) else { return Dirty::NOTHING };
+    let theme = state.shown.theme;
+    halt(state);
+    state.walk = None;
+    state.shown = before;
+    workings.set_instrument(before.preset);
+    if theme == before.theme { Dirty::CONTROLS } else { Dirty::ALL }
+}

@@ -1,0 +1,363 @@
+//! The day strip: what the dial does from the first to the last sunlight; its track is the
+//! picture of the shadow sliding down one quadrant and up the other.
+
+use glam::DVec2;
+
+use super::axis::Axis;
+use super::drawing::{Anchor, Drawing, Stroke, rectangle};
+use super::lettering::{Lettering, label, text_width};
+use super::strip::StripView;
+use super::texture::{dots, hatch};
+use crate::core::day::{DayOutline, Stretch, StretchKind};
+use crate::core::instrument::{Instrument, SOLSTICE_DECLINATION_DEG};
+use crate::core::moment::Moment;
+use crate::core::reading::{NOON_S, SECONDS_PER_RADIAN};
+use crate::scene::drawing::Typeface;
+use crate::words::figures::duration;
+
+/// Shortest day that the strip spans, seconds of apparent time.
+const LEAST_SPAN_S: (f64, f64) = (5.0 * 3600.0, 19.0 * 3600.0);
+/// The strip begins and ends on a whole number of these, seconds.
+const SPAN_STEP_S: f64 = 1800.0;
+/// How far under the horizon the Sun's centre is when its last light reaches the dial, radians:
+/// refraction and semidiameter, rounded up to a degree.
+const LAST_LIGHT_RAD: f64 = 0.0175;
+/// Seconds from a quadrant's foot to its upper end.
+const QUADRANT_S: f64 = 6.0 * 3600.0;
+/// Hours between two labels, of which the finest that has room is used.
+const HOUR_STEPS: [u32; 5] = [1, 2, 3, 6, 12];
+/// What a dot may stand for, seconds of reading error.
+const DOT_STEPS_S: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 60.0, 120.0, 300.0];
+
+/// Local apparent time along the strip, seconds since midnight: the site's longest day, the same
+/// for every date so that days can be compared.
+#[must_use]
+pub fn axis(instrument: &Instrument, width_px: f64) -> Axis {
+    let latitude_rad = instrument.site().latitude_rad();
+    let declination_rad = SOLSTICE_DECLINATION_DEG.to_radians();
+    let (sin_product, cos_product) = (
+        latitude_rad.abs().sin() * declination_rad.sin(),
+        latitude_rad.cos() * declination_rad.cos(),
+    );
+    let cos_set = (-LAST_LIGHT_RAD.sin() - sin_product) / cos_product;
+    let half_day_s = if cos_set > -1.0 { cos_set.acos() * SECONDS_PER_RADIAN } else { NOON_S };
+    let down = |time: f64| (time / SPAN_STEP_S).floor() * SPAN_STEP_S;
+    let from_s = down(NOON_S - half_day_s).min(LEAST_SPAN_S.0).max(0.0);
+    Axis::along_strip((from_s, 2.0 * NOON_S - from_s), width_px)
+}
+
+/// Local apparent time of a moment, seconds since midnight: the place of the handle.
+#[must_use]
+pub fn apparent_s(moment: &Moment) -> f64 {
+    NOON_S + moment.sun.airless.hour_angle_rad * SECONDS_PER_RADIAN
+}
+
+/// Draws the strip. The handle is the page's; a line marks its place.
+pub fn draw(
+    drawing: &mut Drawing,
+    instrument: &Instrument,
+    moment: &Moment,
+    day: &DayOutline,
+    view: &StripView<'_>,
+) {
+    let axis = axis(instrument, view.size.x);
+    let (top, bottom) = view.track_px(TOP_LABELS);
+    let letters = Lettering::new(view.size);
+    let mut strip = Strip { drawing, instrument, day, view, axis, top, bottom, letters };
+    strip.draw_night();
+    for stretch in &day.stretches {
+        strip.draw_stretch(stretch);
+    }
+    strip.draw_refraction();
+    strip.draw_noon_gap();
+    strip.draw_hours();
+    strip.draw_names();
+    view.draw_now(strip.drawing, axis.px(apparent_s(moment)), (top, bottom));
+}
+
+/// Room for labels over the track, in label sizes.
+const TOP_LABELS: f64 = 1.3;
+
+/// Where in its stretch the name of a quadrant may stand, from the outer end towards noon.
+const SHARES_TOWARDS_NOON: [f64; 5] = [0.6, 0.5, 0.4, 0.3, 0.22];
+
+/// Key of a name, and its place along the strip.
+type Name = (&'static str, f64, Anchor);
+
+/// A day strip being drawn.
+struct Strip<'a> {
+    drawing: &'a mut Drawing,
+    instrument: &'a Instrument,
+    day: &'a DayOutline,
+    view: &'a StripView<'a>,
+    axis: Axis,
+    top: f64,
+    bottom: f64,
+    letters: Lettering,
+}
+
+impl Strip<'_> {
+    /// The track as it is while the Sun is down.
+    fn draw_night(&mut self) {
+        let track = self.field(self.axis.min, self.axis.max);
+        let colour = self.view.palette.hair.faded(0.55);
+        self.drawing.fill(rectangle(track.0, track.1), colour);
+    }
+
+    /// The part of the track between two times.
+    fn field(&self, from_s: f64, to_s: f64) -> (DVec2, DVec2) {
+        let at = |time: f64| self.axis.px(time.clamp(self.axis.min, self.axis.max));
+        (DVec2::new(at(from_s), self.top), DVec2::new(at(to_s), self.bottom))
+    }
+
+    /// Height at which the shadow's edge lies: XII at the foot of the track, VI at its top.
+    fn edge_y(&self, time_s: f64) -> f64 {
+        let share = ((time_s - NOON_S).abs() / QUADRANT_S).min(1.0);
+        self.bottom - share * (self.bottom - self.top)
+    }
+
+    fn draw_stretch(&mut self, stretch: &Stretch) {
+        match stretch.kind {
+            StretchKind::West | StretchKind::East => self.draw_readable(stretch),
+            StretchKind::BeyondEnd | StretchKind::StyleTooShort => self.draw_unreadable(stretch),
+            StretchKind::Blind => {} // Drawn over its neighbours, wider than scale.
+        }
+    }
+
+    /// A quadrant that reads: sun above the edge of the shadow, shadow below.
+    fn draw_readable(&mut self, stretch: &Stretch) {
+        let palette = self.view.palette;
+        let (min, max) = self.field(stretch.from_s, stretch.to_s);
+        self.drawing.fill(rectangle(min, max), palette.lit);
+        let shadow = [
+            DVec2::new(min.x, self.edge_y(stretch.from_s)),
+            DVec2::new(max.x, self.edge_y(stretch.to_s)),
+            max,
+            DVec2::new(min.x, max.y),
+        ];
+        self.drawing.fill(shadow, palette.umbra);
+        let rule = Stroke::solid(palette.rule, self.view.unit());
+        self.drawing.outline(rectangle(min, max), rule);
+    }
+
+    /// The Sun is up, but the dial can't be read.
+    fn draw_unreadable(&mut self, stretch: &Stretch) {
+        let palette = self.view.palette;
+        let unit = self.view.unit();
+        let (min, max) = self.field(stretch.from_s, stretch.to_s);
+        self.drawing.fill(rectangle(min, max), palette.panel);
+        hatch(self.drawing, (min, max), 7.0 * unit, Stroke::solid(palette.rule, 1.3 * unit));
+        self.drawing.outline(rectangle(min, max), Stroke::solid(palette.rule, unit));
+    }
+
+    /// Dots heaped up from the foot of the track, as many as the error of refraction is large.
+    fn draw_refraction(&mut self) {
+        let Some(step_s) = self.dot_step_s() else { return };
+        let pitch = self.dot_pitch();
+        let (mut light, mut dark) = (Vec::new(), Vec::new());
+        let columns = ((self.axis.right_px - self.axis.left_px) / pitch).floor() as u32;
+        for column in 0..columns {
+            let px = self.axis.left_px + (f64::from(column) + 0.5) * pitch;
+            let time_s = self.axis.value(px);
+            if !self.reads_at(time_s) {
+                continue;
+            }
+            let rows = (self.refraction_s(time_s) / step_s).round() as u32;
+            for row in 0..rows {
+                let dot = DVec2::new(px, self.bottom - (f64::from(row) + 0.7) * pitch);
+                if dot.y > self.edge_y(time_s) { dark.push(dot) } else { light.push(dot) }
+            }
+        }
+        let radius = 0.95 * self.view.unit();
+        dots(self.drawing, &light, radius, self.view.palette.cut);
+        dots(self.drawing, &dark, radius, self.view.palette.cut_umbra);
+    }
+
+    /// Distance of two dots, CSS pixels.
+    fn dot_pitch(&self) -> f64 {
+        4.0 * self.view.unit()
+    }
+
+    /// What a dot stands for: not less than the smallest division, and no dot leaves the track.
+    /// `None` when refraction never moves the reading by a division.
+    fn dot_step_s(&self) -> Option<f64> {
+        let division_s = f64::from(self.instrument.graduation().smallest_s());
+        let errors = self.day.refraction.iter().filter(|(time_s, _)| self.reads_at(*time_s));
+        let largest_s = errors.map(|(_, error_s)| error_s.abs()).fold(0.0, f64::max);
+        let rows = ((self.bottom - self.top) / self.dot_pitch() - 0.5).floor().max(1.0);
+        let step = DOT_STEPS_S
+            .into_iter()
+            .find(|step_s| *step_s >= division_s && largest_s <= (rows + 0.49) * step_s)?;
+        (largest_s >= 0.5 * step).then_some(step)
+    }
+
+    /// Whether a quadrant reads at a time.
+    fn reads_at(&self, time_s: f64) -> bool {
+        self.day.stretches.iter().any(|stretch| {
+            matches!(stretch.kind, StretchKind::West | StretchKind::East)
+                && (stretch.from_s..=stretch.to_s).contains(&time_s)
+        })
+    }
+
+    /// How far refraction moves the reading at a time, without sign, seconds.
+    fn refraction_s(&self, time_s: f64) -> f64 {
+        let after = self.day.refraction.partition_point(|(time, _)| *time < time_s);
+        let at = |index: usize| self.day.refraction.get(index).copied();
+        match (after.checked_sub(1).and_then(at), at(after)) {
+            (Some((from, low)), Some((to, high))) if to > from => {
+                (low + (high - low) * (time_s - from) / (to - from)).abs()
+            }
+            (Some((_, error)), _) | (None, Some((_, error))) => error.abs(),
+            (None, None) => 0.0,
+        }
+    }
+
+    /// The blind interval as a gap, wider than scale so that it is seen, under a bracket.
+    fn draw_noon_gap(&mut self) {
+        let blind = |stretch: &&Stretch| stretch.kind == StretchKind::Blind;
+        let Some(stretch) = self.day.stretches.iter().find(blind) else { return };
+        let unit = self.view.unit();
+        let palette = self.view.palette;
+        let (min, max) = self.field(stretch.from_s, stretch.to_s);
+        let middle = f64::midpoint(min.x, max.x);
+        let half = ((max.x - min.x) / 2.0).max(4.0 * unit);
+        let (left, right) = (middle - half, middle + half);
+        let gap =
+            rectangle(DVec2::new(left, self.top - unit), DVec2::new(right, self.bottom + unit));
+        self.drawing.fill(gap, palette.paper);
+        let sides = [left, right].map(|x| [DVec2::new(x, self.top), DVec2::new(x, self.bottom)]);
+        self.drawing.lines(sides, Stroke::solid(palette.rule, unit));
+        let (foot, head) = (self.top - 2.0 * unit, self.top - 7.0 * unit);
+        let bracket = [(left, foot), (left, head), (right, head), (right, foot)];
+        let bracket = bracket.map(|(x, y)| DVec2::new(x, y));
+        self.drawing.line(bracket, Stroke::solid(palette.ink_2, 1.3 * unit));
+        self.letters.reserve(DVec2::new(left, 0.0), DVec2::new(right, self.top));
+        let time = duration(stretch.to_s - stretch.from_s);
+        let text = self.view.words.fill("day.blind", &[("time", &time)]);
+        let style = label(self.view.label_px, palette.ink_2, Anchor::Start);
+        let at = DVec2::new(right + 6.0 * unit, self.names_y());
+        self.letters.set(self.drawing, at, &text, style);
+    }
+
+    /// Baseline of the names over the track.
+    fn names_y(&self) -> f64 {
+        self.top - 4.0 * self.view.unit()
+    }
+
+    /// Names over the track what each part of it shows, as far as there is room.
+    fn draw_names(&mut self) {
+        if self.day.stretches.is_empty() {
+            let middle = self.axis.px(f64::midpoint(self.axis.min, self.axis.max));
+            self.name_all(&[vec![("day.sun-down", middle, Anchor::Middle)]]);
+        }
+        self.name_all(&[self.beyond_names()]);
+        self.name_all(&SHARES_TOWARDS_NOON.map(|share| self.quadrant_names(share)));
+        if let Some((from_s, to_s)) = self.longest(StretchKind::StyleTooShort) {
+            let middle = self.axis.px(f64::midpoint(from_s, to_s));
+            self.name_all(&[vec![("day.too-short", middle, Anchor::Middle)]]);
+        }
+        self.name_dots();
+    }
+
+    /// Names of the stretches beyond the quadrants' ends, from their outer ends inwards.
+    fn beyond_names(&self) -> Vec<Name> {
+        let spans = self.spans(StretchKind::BeyondEnd).into_iter();
+        let named = spans.map(|(from_s, to_s)| {
+            if f64::midpoint(from_s, to_s) < NOON_S {
+                ("day.before-quadrant", self.axis.px(from_s), Anchor::Start)
+            } else {
+                ("day.after-quadrant", self.axis.px(to_s), Anchor::End)
+            }
+        });
+        named.collect()
+    }
+
+    /// Names of the quadrants, each this share of its stretch from the outer end towards noon.
+    fn quadrant_names(&self, share: f64) -> Vec<Name> {
+        let west = self.longest(StretchKind::West).map(|(from_s, to_s)| {
+            ("day.west", self.axis.px(from_s + share * (to_s - from_s)), Anchor::Middle)
+        });
+        let east = self.longest(StretchKind::East).map(|(from_s, to_s)| {
+            ("day.east", self.axis.px(to_s - share * (to_s - from_s)), Anchor::Middle)
+        });
+        west.into_iter().chain(east).collect()
+    }
+
+    /// Sets names that belong together: all of them in full if any of the places has room for
+    /// that, else all in their short form, else none.
+    fn name_all(&mut self, places: &[Vec<Name>]) {
+        for form in ["", "-short"] {
+            for names in places {
+                let texts = names.iter().map(|&(key, x, anchor)| {
+                    let text = self.view.words.say(&format!("{key}{form}")).to_owned();
+                    let style = label(self.view.label_px, self.view.palette.ink, anchor);
+                    (DVec2::new(x, self.names_y()), text, style)
+                });
+                let texts: Vec<_> = texts.collect();
+                if self.letters.set_all(self.drawing, &texts) {
+                    return;
+                }
+            }
+        }
+    }
+
+    /// Says what a dot stands for, where the first of them are.
+    fn name_dots(&mut self) {
+        let Some(step_s) = self.dot_step_s() else { return };
+        let step = duration(step_s);
+        let [first, last] = [StretchKind::West, StretchKind::East].map(|kind| self.longest(kind));
+        let places =
+            [first.map(|span| (span.0, Anchor::Start)), last.map(|span| (span.1, Anchor::End))];
+        for key in ["day.dots", "day.dots-short"] {
+            let text = self.view.words.fill(key, &[("time", &step)]);
+            for (time_s, anchor) in places.into_iter().flatten() {
+                let at = DVec2::new(self.axis.px(time_s), self.names_y());
+                let style = label(self.view.label_px, self.view.palette.ink_2, anchor);
+                if self.letters.set(self.drawing, at, &text, style) {
+                    return;
+                }
+            }
+        }
+    }
+
+    /// Beginnings and ends of the stretches of a kind.
+    fn spans(&self, kind: StretchKind) -> Vec<(f64, f64)> {
+        let alike = self.day.stretches.iter().filter(|stretch| stretch.kind == kind);
+        alike.map(|stretch| (stretch.from_s, stretch.to_s)).collect()
+    }
+
+    /// The longest stretch of a kind.
+    fn longest(&self, kind: StretchKind) -> Option<(f64, f64)> {
+        let length = |span: &(f64, f64)| span.1 - span.0;
+        self.spans(kind).into_iter().max_by(|a, b| length(a).total_cmp(&length(b)))
+    }
+
+    /// Hour marks under the track.
+    fn draw_hours(&mut self) {
+        let unit = self.view.unit();
+        let palette = self.view.palette;
+        let step = self.hour_step();
+        let hours = (0..=24_u32)
+            .map(|hour| (hour, f64::from(hour) * 3600.0))
+            .filter(|(_, time)| (self.axis.min..=self.axis.max).contains(time));
+        let hours: Vec<_> = hours.map(|(hour, time)| (hour, self.axis.px(time))).collect();
+        let marks = hours.iter().map(|(hour, px)| {
+            let length = if hour.is_multiple_of(step) { 5.0 } else { 3.0 };
+            [DVec2::new(*px, self.bottom), DVec2::new(*px, self.bottom + length * unit)]
+        });
+        self.drawing.lines(marks, Stroke::solid(palette.rule, 1.2 * unit));
+        for (hour, px) in hours.into_iter().filter(|(hour, _)| hour.is_multiple_of(step)) {
+            let colour = if hour == 12 { palette.ink } else { palette.ink_2 };
+            let style = label(self.view.label_px, colour, Anchor::Middle);
+            let at = DVec2::new(px, self.bottom + 1.38 * self.view.label_px);
+            self.letters.set(self.drawing, at, &hour.to_string(), style);
+        }
+    }
+
+    /// Hours between two labels.
+    fn hour_step(&self) -> u32 {
+        let hour_px = 3600.0 * self.axis.px_per_unit();
+        let room = 1.5 * text_width("12", Typeface::Sans, self.view.label_px);
+        HOUR_STEPS.into_iter().find(|step| f64::from(*step) * hour_px >= room).unwrap_or(12)
+    }
+}

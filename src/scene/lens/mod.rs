@@ -1,0 +1,228 @@
+//! The lens: the piece of a quadrant round the shadow's edge, enlarged, to scale along the arc.
+
+mod captions;
+mod graduation;
+mod light;
+mod overview;
+mod window;
+
+use glam::DVec2;
+
+use self::light::Light;
+use self::window::Window;
+use super::drawing::{Colour, Drawing, Stroke, TextStyle, rectangle};
+use super::lettering::Lettering;
+use super::palette::Palette;
+use super::texture::hatch;
+use crate::core::instrument::{Instrument, Side};
+use crate::core::moment::Moment;
+use crate::core::reading::hour_angle_of_mark;
+use crate::words::Words;
+
+/// How the lens is to be drawn.
+#[derive(Clone, Copy, Debug)]
+pub struct LensView<'a> {
+    /// Width and height, CSS pixels.
+    pub size: DVec2,
+    /// Colours.
+    pub palette: &'a Palette,
+    /// Words.
+    pub words: &'a Words,
+    /// Middle of the view, seconds since midnight as the graduation shows it; `None` follows the
+    /// shadow's edge.
+    pub centre_s: Option<f64>,
+    /// Size of the labels, CSS pixels.
+    pub label_px: f64,
+}
+
+/// Draws the lens.
+pub fn draw(drawing: &mut Drawing, instrument: &Instrument, moment: &Moment, view: &LensView<'_>) {
+    let layout = Layout::of(view);
+    let mut lens = Lens {
+        drawing,
+        instrument,
+        moment,
+        view,
+        layout,
+        light: Light::new(instrument, moment),
+        window: Window::new(instrument, moment, view),
+        letters: Lettering::new(view.size),
+    };
+    if layout.overview {
+        lens.draw_overview();
+    }
+    lens.draw_stone();
+    lens.draw_half_light();
+    lens.draw_graduation();
+    lens.draw_wall();
+    lens.draw_foot_line();
+    lens.draw_read_mark();
+    lens.draw_captions_below();
+    lens.draw_words_on_stone();
+    lens.draw_numbers();
+}
+
+/// Heights of the lens's parts, CSS pixels.
+#[derive(Clone, Copy, Debug)]
+struct Layout {
+    /// One pixel at the smallest label size of the page.
+    unit: f64,
+    /// Whether there is room for the whole quadrant above.
+    overview: bool,
+    /// Upper side of the enlarged band.
+    top: f64,
+    /// Lower side of the enlarged band, where the marks stand.
+    bottom: f64,
+}
+
+impl Layout {
+    fn of(view: &LensView<'_>) -> Self {
+        let unit = view.label_px / 13.0;
+        let overview = view.size.y >= 11.0 * view.label_px;
+        let top = if overview { 46.0 * unit } else { 2.0 * unit };
+        let bottom = (view.size.y - 34.0 * unit).max(top + 12.0 * unit);
+        Self { unit, overview, top, bottom }
+    }
+
+    fn band_height(&self) -> f64 {
+        self.bottom - self.top
+    }
+
+    /// Lower limit of the words on the stone: a line of words, a bracket, a line of words.
+    fn words_bottom(&self) -> f64 {
+        self.top + 45.0 * self.unit
+    }
+}
+
+/// A lens being drawn.
+struct Lens<'a> {
+    drawing: &'a mut Drawing,
+    instrument: &'a Instrument,
+    moment: &'a Moment,
+    view: &'a LensView<'a>,
+    layout: Layout,
+    light: Light,
+    window: Window,
+    letters: Lettering,
+}
+
+impl Lens<'_> {
+    /// Light on the stone at a time shown on a quadrant, 0 full shadow to 1 full sun.
+    fn light_at(&self, side: Side, shown_s: f64) -> f64 {
+        let angle_rad = hour_angle_of_mark(self.instrument, side, shown_s);
+        self.light.at(self.instrument, side, angle_rad)
+    }
+
+    /// Colour of the stone under this much light.
+    fn stone(&self, light: f64) -> Colour {
+        self.view.palette.umbra.mixed(self.view.palette.lit, light)
+    }
+
+    /// Colour of engraving and words on stone under this much light.
+    fn cut(&self, light: f64) -> Colour {
+        if light > LIGHT_ENGRAVING_BELOW {
+            self.view.palette.cut
+        } else {
+            self.view.palette.cut_umbra
+        }
+    }
+
+    /// Sets words on the stone with a halo of the stone itself, so that no mark runs into them.
+    fn set_on_stone(&mut self, at: DVec2, text: &str, light: f64, style: TextStyle) -> bool {
+        let halo = Some((self.stone(light), 3.0 * self.layout.unit));
+        let style = TextStyle { colour: self.cut(light), halo, ..style };
+        self.letters.set(self.drawing, at, text, style)
+    }
+
+    /// The stone of both quadrants with its light, and hatching where the quadrant has ended.
+    fn draw_stone(&mut self) {
+        for side in Side::BOTH {
+            let Some((from_s, to_s)) = self.window.visible_s(side) else { continue };
+            let (left, right) = (self.window.px(side, from_s), self.window.px(side, to_s));
+            let min = DVec2::new(left, self.layout.top);
+            let max = DVec2::new(right, self.layout.bottom);
+            let stops = self.stops(side, from_s, to_s);
+            self.drawing.gradient(rectangle(min, max), (min, DVec2::new(right, min.y)), stops);
+            self.draw_end(side);
+        }
+    }
+
+    /// Light along a piece of a quadrant as the stops of a gradient.
+    fn stops(&self, side: Side, from_s: f64, to_s: f64) -> Vec<(f64, Colour)> {
+        let times = self.light.turning_times(self.instrument, side, (from_s, to_s));
+        let stop = |time: f64| {
+            let place = ((time - from_s) / (to_s - from_s)).clamp(0.0, 1.0);
+            (place, self.stone(self.light_at(side, time)))
+        };
+        times.into_iter().map(stop).collect()
+    }
+
+    /// The upper end of a quadrant, if it is in view: beyond it there is no stone.
+    fn draw_end(&mut self, side: Side) {
+        let px = self.window.px(side, self.window.end_s(side));
+        if !(0.0..=self.view.size.x).contains(&px) {
+            return;
+        }
+        let (top, bottom, unit) = (self.layout.top, self.layout.bottom, self.layout.unit);
+        let (left, right) = match side {
+            Side::West => (0.0, px),
+            Side::East => (px, self.view.size.x),
+        };
+        let hair = Stroke::solid(self.view.palette.hair, unit);
+        let field = (DVec2::new(left, top), DVec2::new(right, bottom));
+        hatch(self.drawing, field, 7.0 * unit, hair);
+        let line = [DVec2::new(px, top), DVec2::new(px, bottom)];
+        self.drawing.line(line, Stroke::solid(self.view.palette.ink, 1.5 * unit));
+    }
+
+    /// The dotted line on which half of the Sun's disc is seen.
+    fn draw_half_light(&mut self) {
+        let Some(px) = self.half_light_px() else { return };
+        let unit = self.layout.unit;
+        let top = self.layout.top + 26.0 * unit;
+        let line = [DVec2::new(px, top), DVec2::new(px, self.layout.bottom)];
+        let palette = self.view.palette;
+        self.drawing.line(line, Stroke::solid(palette.lit.faded(0.6), 3.4 * unit));
+        let dash = Some((2.0 * unit, 3.4 * unit));
+        self.drawing.line(line, Stroke { dash, ..Stroke::solid(palette.cut, 1.5 * unit) });
+    }
+
+    /// The wall between the two feet, drawn narrow: its real thickness does not fit the scale.
+    fn draw_wall(&mut self) {
+        let (left, right) = self.window.wall_px();
+        if right <= 0.0 || left >= self.view.size.x {
+            return;
+        }
+        let (top, bottom, unit) = (self.layout.top, self.layout.bottom, self.layout.unit);
+        let palette = self.view.palette;
+        let (min, max) = (DVec2::new(left, top - unit), DVec2::new(right, bottom + unit));
+        self.drawing.fill(rectangle(min, max), palette.mid);
+        let joints = Stroke::solid(palette.cut.faded(0.3), 0.8 * unit);
+        let courses = (1..).map(|course| f64::from(course) * 11.0 * unit);
+        let courses = courses.take_while(|drop| min.y + drop < max.y);
+        let joint = |drop: f64| [DVec2::new(left, min.y + drop), DVec2::new(right, min.y + drop)];
+        self.drawing.lines(courses.map(joint), joints);
+        self.drawing.outline(rectangle(min, max), Stroke::solid(palette.ink, 1.5 * unit));
+        self.letters.reserve(min, max);
+        self.name_wall((min, max));
+    }
+
+    /// The line on which the marks stand.
+    fn draw_foot_line(&mut self) {
+        let y = self.layout.bottom;
+        let stroke = Stroke::solid(self.view.palette.ink, 2.0 * self.layout.unit);
+        for side in Side::BOTH {
+            if let Some((from_s, to_s)) = self.window.visible_s(side) {
+                let ends = [from_s, to_s].map(|time| DVec2::new(self.window.px(side, time), y));
+                self.drawing.line(ends, stroke);
+            }
+        }
+    }
+}
+
+/// Light below which engraving is cut light where the theme does so: a fifth of the penumbra past
+/// half light.
+const LIGHT_ENGRAVING_BELOW: f64 = 0.3;
+
+#[cfg(test)]
+mod tests;

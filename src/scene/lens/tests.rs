@@ -1,0 +1,3 @@
+//! Tests of the lens as a picture.
+
+use super::*;

@@ -1,0 +1,227 @@
+//! Letters on a picture: how wide they are at most, and a place where they touch nothing.
+
+use glam::DVec2;
+
+use super::drawing::{Anchor, Colour, Drawing, TextStyle, Typeface};
+
+/// Height of letters above the baseline, in sizes, for every family in use.
+const ASCENT: f64 = 0.78;
+/// Depth of letters below the baseline, in sizes.
+const DESCENT: f64 = 0.22;
+/// Clear space kept at either side of a text, in sizes.
+const CLEARANCE: f64 = 0.22;
+
+/// Width of a text, CSS pixels: not less than that of any family in use, nor much more.
+#[must_use]
+pub fn text_width(text: &str, typeface: Typeface, size: f64) -> f64 {
+    text.chars().map(|letter| advance(letter, typeface)).sum::<f64>() * size
+}
+
+/// Advance of a letter, in sizes: the widest of the families, rounded up.
+fn advance(letter: char, typeface: Typeface) -> f64 {
+    let either = |sans, serif| if typeface == Typeface::Serif { serif } else { sans };
+    match letter {
+        ' ' => 0.27,
+        'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '’' | '′' => 0.34,
+        'I' => either(0.35, 0.41),
+        'f' | 't' | 'r' | '-' | '(' | ')' | '°' | '″' => 0.47,
+        's' | 'c' | 'z' => 0.52,
+        'm' | 'M' => 0.98,
+        'w' | '−' | '+' => 0.86,
+        'W' => 1.05,
+        'A'..='Z' => either(0.78, 0.82),
+        _ => 0.63,
+    }
+}
+
+/// The places of a picture that are still free for letters.
+#[derive(Debug)]
+pub(super) struct Lettering {
+    min: DVec2,
+    max: DVec2,
+    taken: Vec<(DVec2, DVec2)>,
+}
+
+impl Lettering {
+    /// Letters may stand anywhere on a picture of this size.
+    pub(super) fn new(size: DVec2) -> Self {
+        Self { min: DVec2::ZERO, max: size, taken: Vec::new() }
+    }
+
+    /// Keeps letters away from a rectangle.
+    pub(super) fn reserve(&mut self, min: DVec2, max: DVec2) {
+        self.taken.push((min, max));
+    }
+
+    /// Sets a text if it is neither cut off nor in the way of another; tells whether it was set.
+    pub(super) fn set(
+        &mut self,
+        drawing: &mut Drawing,
+        at: DVec2,
+        text: &str,
+        style: TextStyle,
+    ) -> bool {
+        let free = self.take(at, text, &style);
+        if free {
+            drawing.text(at, text, style);
+        }
+        free
+    }
+
+    /// Sets several texts if there is room for all of them, else none.
+    pub(super) fn set_all(
+        &mut self,
+        drawing: &mut Drawing,
+        texts: &[(DVec2, String, TextStyle)],
+    ) -> bool {
+        let before = self.taken.len();
+        let free = texts.iter().all(|(at, text, style)| self.take(*at, text, style));
+        if free {
+            for (at, text, style) in texts {
+                drawing.text(*at, text, *style);
+            }
+        } else {
+            self.taken.truncate(before);
+        }
+        free
+    }
+
+    /// Takes the place of a text if it is free.
+    fn take(&mut self, at: DVec2, text: &str, style: &TextStyle) -> bool {
+        let (min, max) = text_box(at, text, style);
+        // A hundredth of a pixel of play, so that a text may stand exactly at the border.
+        let inside = min.cmpge(self.min - 0.01).all() && max.cmple(self.max + 0.01).all();
+        let free = inside && self.is_free((min, max), style.size * CLEARANCE);
+        if free {
+            self.taken.push((min, max));
+        }
+        free
+    }
+
+    /// Sets a text as near to its place as it can stand without being cut off at the sides.
+    pub(super) fn set_within(
+        &mut self,
+        drawing: &mut Drawing,
+        at: DVec2,
+        text: &str,
+        style: TextStyle,
+    ) -> bool {
+        let (min, max) = text_box(at, text, &style);
+        let shift = (self.min.x - min.x).max(0.0) + (self.max.x - max.x).min(0.0);
+        self.set(drawing, at + DVec2::X * shift, text, style)
+    }
+
+    /// Whether nothing stands in a rectangle yet.
+    pub(super) fn is_clear(&self, rectangle: (DVec2, DVec2)) -> bool {
+        self.is_free(rectangle, 0.0)
+    }
+
+    fn is_free(&self, (min, max): (DVec2, DVec2), clearance: f64) -> bool {
+        let apart = |&(other_min, other_max): &(DVec2, DVec2)| {
+            min.x - clearance >= other_max.x
+                || max.x + clearance <= other_min.x
+                || min.y >= other_max.y
+                || max.y <= other_min.y
+        };
+        self.taken.iter().all(apart)
+    }
+}
+
+/// The rectangle a text fills.
+pub(super) fn text_box(at: DVec2, text: &str, style: &TextStyle) -> (DVec2, DVec2) {
+    let width = text_width(text, style.typeface, style.size);
+    let left = match style.anchor {
+        Anchor::Start => at.x,
+        Anchor::Middle => at.x - width / 2.0,
+        Anchor::End => at.x - width,
+    };
+    let top = at.y - ASCENT * style.size;
+    (DVec2::new(left, top), DVec2::new(left + width, at.y + DESCENT * style.size))
+}
+
+/// A plain style for labels.
+pub(super) fn label(size: f64, colour: Colour, anchor: Anchor) -> TextStyle {
+    TextStyle { typeface: Typeface::Sans, size, colour, anchor, halo: None }
+}
+
+/// A plain style for figures and names.
+pub(super) fn figure(size: f64, colour: Colour, anchor: Anchor) -> TextStyle {
+    TextStyle { typeface: Typeface::Serif, ..label(size, colour, anchor) }
+}
+
+/// Fails when two texts of a picture overlap, or one is cut off. For tests of pictures.
+#[cfg(test)]
+pub(super) fn assert_legible(drawing: &Drawing, what: &str) {
+    use super::drawing::Mark;
+    let texts: Vec<(&str, (DVec2, DVec2))> = drawing
+        .marks()
+        .iter()
+        .filter_map(|mark| match mark {
+            Mark::Text { at, text, style } => {
+                let text = drawing.text_of(text);
+                Some((text, text_box(*at, text, style)))
+            }
+            _ => None,
+        })
+        .collect();
+    for (index, (text, (min, max))) in texts.iter().enumerate() {
+        let inside = min.cmpge(DVec2::splat(-0.1)).all() && max.cmple(drawing.size() + 0.1).all();
+        assert!(inside, "{what}: “{text}” is cut off: {min} to {max}");
+        for (other, (other_min, other_max)) in &texts[..index] {
+            let apart = min.cmpge(*other_max).any() || max.cmple(*other_min).any();
+            assert!(apart, "{what}: “{text}” and “{other}” overlap");
+        }
+    }
+}
+
+/// Fails when a picture holds a coordinate or a size that is not finite. For tests of pictures.
+#[cfg(test)]
+pub(super) fn assert_finite(drawing: &Drawing, what: &str) {
+    use super::drawing::Mark;
+    for mark in drawing.marks() {
+        let finite = match mark {
+            Mark::Fill { contours, .. } | Mark::Clip { contours } => all_finite(drawing, contours),
+            Mark::Gradient { contours, from, to, stops } => {
+                let stops = drawing.stops(stops);
+                let ordered = stops.is_sorted_by(|a, b| a.0 <= b.0);
+                let inside = stops.iter().all(|stop| (0.0..=1.0).contains(&stop.0));
+                all_finite(drawing, contours)
+                    && from.is_finite()
+                    && to.is_finite()
+                    && ordered
+                    && inside
+            }
+            Mark::Line { contours, stroke, .. } => {
+                all_finite(drawing, contours) && stroke.width.is_finite()
+            }
+            Mark::Text { at, style, .. } => at.is_finite() && style.size.is_finite(),
+            Mark::Unclip => true,
+        };
+        assert!(finite, "{what}: {mark:?} is not finite or not ordered");
+    }
+}
+
+#[cfg(test)]
+fn all_finite(drawing: &Drawing, contours: &std::ops::Range<usize>) -> bool {
+    drawing.contours(contours).flatten().all(|point| point.is_finite())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const INK: Colour = Colour::hex(0);
+
+    #[test]
+    fn a_second_text_on_the_same_place_is_refused_and_beside_it_is_set() {
+        let size = DVec2::new(200.0, 40.0);
+        let (mut drawing, mut letters) = (Drawing::new(size), Lettering::new(size));
+        let style = label(13.0, INK, Anchor::Start);
+        assert!(letters.set(&mut drawing, DVec2::new(10.0, 20.0), "one", style));
+        assert!(!letters.set(&mut drawing, DVec2::new(20.0, 20.0), "two", style));
+        assert!(letters.set(&mut drawing, DVec2::new(60.0, 20.0), "two", style));
+        assert!(!letters.set(&mut drawing, DVec2::new(190.0, 20.0), "three", style));
+        assert!(letters.set_within(&mut drawing, DVec2::new(190.0, 20.0), "three", style));
+        assert_legible(&drawing, "sample");
+    }
+}
