@@ -49,9 +49,8 @@ fn sun_down(words: &Words, workings: &Workings, key: &str) -> String {
 
 /// The Sun is up, but on the wrong side of six o'clock.
 fn beyond_end(words: &Words, day: &DayOutline, moment: &Moment, side: Side) -> String {
-    let readable = |stretch: &&Stretch| {
-        matches!(stretch.kind, StretchKind::West | StretchKind::East)
-    };
+    let readable =
+        |stretch: &&Stretch| matches!(stretch.kind, StretchKind::West | StretchKind::East);
     match side {
         Side::West => {
             let next = day.stretches.iter().filter(readable).find(|s| s.from > moment.instant);

@@ -6,12 +6,15 @@ use glam::DVec2;
 
 use super::drawing::{Drawing, Mark};
 use super::lettering::text_box;
+use super::strip::dial_date;
+use crate::core::day::DayOutline;
 use crate::core::instrument::{EndFaces, Instrument, InstrumentSpec, PRESETS};
 use crate::core::moment::{Conditions, Moment};
 use crate::core::noon::instant_at_dial_angle;
 use crate::core::reading::SECONDS_PER_RADIAN;
 use crate::core::sky::{Air, SunTrack};
 use crate::core::time::Instant;
+use crate::core::year::YearCurve;
 
 /// Fails when two texts of a picture overlap, or one is cut off. For tests of pictures.
 pub(super) fn assert_legible(drawing: &Drawing, what: &str) {
@@ -117,3 +120,20 @@ pub(super) const TIMES_S: [f64; 13] = [
     -41_000.0, -23_000.0, -21_500.0, -20_000.0, -7640.0, -60.0, -15.0, 0.0, 20.0, 300.0, 11_000.0,
     21_400.0, 30_000.0,
 ];
+
+/// The instant of a Unix time in milliseconds.
+pub(super) fn instant(unix_ms: i64) -> Instant {
+    Instant::from_unix_ms(unix_ms).unwrap_or_else(|error| panic!("{error}"))
+}
+
+/// The outline of the day of a moment.
+pub(super) fn day(instrument: &Instrument, moment: &Moment, track: &mut SunTrack) -> DayOutline {
+    let date = dial_date(instrument, moment);
+    DayOutline::compute(instrument, date, &conditions(), track)
+        .unwrap_or_else(|error| panic!("{date}: {error}"))
+}
+
+/// A year's curve.
+pub(super) fn year(year: i32, track: &mut SunTrack) -> YearCurve {
+    YearCurve::compute(year, track).unwrap_or_else(|error| panic!("{year}: {error}"))
+}

@@ -46,6 +46,12 @@ pub fn axis(instrument: &Instrument, width_px: f64) -> Axis {
     Axis::along_strip((from_s, 2.0 * NOON_S - from_s), width_px)
 }
 
+/// Upper and lower side of the track, CSS pixels: the handle runs along its middle.
+#[must_use]
+pub fn track_px(view: &StripView<'_>) -> (f64, f64) {
+    view.track_px(TOP_LABELS)
+}
+
 /// Draws the strip. The handle is the page's; a line marks its place.
 pub fn draw(
     drawing: &mut Drawing,
@@ -55,7 +61,7 @@ pub fn draw(
     view: &StripView<'_>,
 ) {
     let axis = axis(instrument, view.size.x);
-    let (top, bottom) = view.track_px(TOP_LABELS);
+    let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
     let mut strip = Strip { drawing, instrument, day, view, axis, top, bottom, letters };
     strip.draw_night();
@@ -278,7 +284,7 @@ impl Strip<'_> {
     }
 
     /// Sets names that belong together: all of them in full if any of the places has room for
-    /// that, else all in their short form, else none.
+    /// that, else all in their short form, else what fits.
     fn name_all(&mut self, places: &[Vec<Name>]) {
         for form in ["", "-short"] {
             for names in places {
@@ -292,6 +298,12 @@ impl Strip<'_> {
                     return;
                 }
             }
+        }
+        // No room for all of them anywhere: those that have room where they would best stand.
+        for (key, x, anchor) in places.first().into_iter().flatten() {
+            let text = self.view.words.say(&format!("{key}-short")).to_owned();
+            let style = label(self.view.label_px, self.view.palette.ink, *anchor);
+            self.letters.set(self.drawing, DVec2::new(*x, self.names_y()), &text, style);
         }
     }
 
@@ -365,7 +377,8 @@ mod tests {
     use crate::core::sky::SunTrack;
     use crate::core::time::Instant;
     use crate::scene::checks::{
-        DATES, TIMES_S, assert_finite, assert_legible, conditions, dial_at, moment, presets,
+        DATES, TIMES_S, assert_finite, assert_legible, conditions, day, dial_at, instant, moment,
+        presets,
     };
     use crate::scene::palette::Theme;
     use crate::scene::strip::dial_date;
@@ -400,9 +413,7 @@ mod tests {
         for instrument in dials {
             for date in DATES {
                 let moment = moment(&instrument, &mut track, date, TIMES_S[4]);
-                let date = dial_date(&instrument, &moment);
-                let day = DayOutline::compute(&instrument, date, &conditions(), &mut track);
-                let day = day.expect("a day in range");
+                let day = day(&instrument, &moment, &mut track);
                 for size in sizes {
                     let what = format!("{} {date} {size:?}", instrument.spec().latitude_deg);
                     let drawing = drawn(&instrument, &moment, &day, size);
@@ -432,9 +443,8 @@ mod tests {
         for instrument in presets() {
             let axis = axis(&instrument, 1000.0);
             for date in DATES {
-                let date = date.parse().expect("a date");
-                let day = DayOutline::compute(&instrument, date, &conditions(), &mut track);
-                for stretch in day.expect("a day in range").stretches {
+                let moment = moment(&instrument, &mut track, date, 0.0);
+                for stretch in day(&instrument, &moment, &mut track).stretches {
                     let inside = stretch.from_s >= axis.min && stretch.to_s <= axis.max;
                     assert!(inside, "{date}: {stretch:?} leaves {axis:?}");
                 }
@@ -453,9 +463,8 @@ mod tests {
             label_px in 13.0..24.0_f64,
         ) {
             let instrument = dial_at(latitude);
-            let instant = Instant::from_unix_ms(ms).expect("in range");
             let mut track = SunTrack::new();
-            let moment = Moment::compute(&instrument, instant, &conditions(), &mut track);
+            let moment = Moment::compute(&instrument, instant(ms), &conditions(), &mut track);
             let date = dial_date(&instrument, &moment);
             if let Ok(day) = DayOutline::compute(&instrument, date, &conditions(), &mut track) {
                 let drawing = drawn(&instrument, &moment, &day, (width, height, label_px));

@@ -86,8 +86,8 @@ impl Lettering {
         free
     }
 
-    /// Takes the place of a text if it is free.
-    fn take(&mut self, at: DVec2, text: &str, style: &TextStyle) -> bool {
+    /// Takes the place of a text, without setting it, if it is free; tells whether it was.
+    pub(super) fn take(&mut self, at: DVec2, text: &str, style: &TextStyle) -> bool {
         let (min, max) = text_box(at, text, style);
         // A hundredth of a pixel of play, so that a text may stand exactly at the border.
         let inside = min.cmpge(self.min - 0.01).all() && max.cmple(self.max + 0.01).all();

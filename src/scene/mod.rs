@@ -1,8 +1,10 @@
 //! Scenes: the simulator's state turned into drawing lists. No browser here.
 
 pub mod axis;
+pub mod camera;
 #[cfg(test)]
 mod checks;
+pub mod court;
 pub mod day_strip;
 pub mod drawing;
 pub mod lens;

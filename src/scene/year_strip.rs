@@ -57,6 +57,12 @@ pub fn season_marks(
     })
 }
 
+/// Upper and lower side of the track, CSS pixels: the handle runs along its middle.
+#[must_use]
+pub fn track_px(view: &StripView<'_>) -> (f64, f64) {
+    view.track_px(TOP_LABELS)
+}
+
 /// Draws the strip. The handle is the page's; a line marks its place.
 pub fn draw(
     drawing: &mut Drawing,
@@ -66,7 +72,7 @@ pub fn draw(
     view: &StripView<'_>,
 ) {
     let axis = axis(curve.year, view.size.x);
-    let (top, bottom) = view.track_px(TOP_LABELS);
+    let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
     let date = dial_date(instrument, moment);
     let mut strip = Strip { drawing, curve, view, axis, top, bottom, letters, date };
@@ -111,7 +117,7 @@ fn declination_on(curve: &YearCurve, day: f64) -> f64 {
 
 /// Height of a declination on a strip.
 fn height_px(view: &StripView<'_>, declination_rad: f64) -> f64 {
-    let (top, bottom) = view.track_px(TOP_LABELS);
+    let (top, bottom) = track_px(view);
     let share = declination_rad.to_degrees() / SOLSTICE_DECLINATION_DEG;
     // Room for the line itself at both solstices.
     let half = (bottom - top) / 2.0 - 2.0 * view.unit();
@@ -306,8 +312,14 @@ impl Strip<'_> {
     fn set_on_track(&mut self, at: DVec2, text: &str, style: TextStyle) -> bool {
         let (min, max) = text_box(at, text, &style);
         let (ground, ink) = self.ground((min + max) / 2.0, style.colour);
-        let halo = Some((ground, 3.0 * self.view.unit()));
-        self.letters.set(self.drawing, at, text, TextStyle { colour: ink, halo, ..style })
+        let set = self.letters.take(at, text, &style);
+        if set {
+            // The dotted line stops before the letters.
+            let pad = DVec2::new(2.0 * self.view.unit(), 0.0);
+            self.drawing.fill(rectangle(min - pad, max + pad), ground);
+            self.drawing.text(at, text, TextStyle { colour: ink, ..style });
+        }
+        set
     }
 
     /// Colour of the track at a point, and of letters there; `ink` on the empty track.
@@ -351,7 +363,7 @@ mod tests {
     use super::*;
     use crate::core::sky::SunTrack;
     use crate::scene::checks::{
-        assert_finite, assert_legible, conditions, dial_at, moment, presets,
+        assert_finite, assert_legible, conditions, dial_at, instant, moment, presets, year,
     };
     use crate::scene::palette::Theme;
     use crate::words::Words;
@@ -373,7 +385,7 @@ mod tests {
     #[test]
     fn no_words_touch_or_are_cut_off_on_any_day_of_the_year() {
         let mut track = SunTrack::new();
-        let curve = YearCurve::compute(2028, &mut track).expect("a year in range");
+        let curve = year(2028, &mut track);
         let sizes = [
             (300.0, 60.0, 13.0),
             (362.0, 56.0, 13.0),
@@ -396,7 +408,7 @@ mod tests {
     #[test]
     fn every_season_has_its_mark_on_the_curve_and_its_name_where_there_is_room() {
         let (words, mut track) = (Words::english(), SunTrack::new());
-        let curve = YearCurve::compute(2026, &mut track).expect("a year in range");
+        let curve = year(2026, &mut track);
         let Some(instrument) = presets().into_iter().next() else { panic!("no preset") };
         let size = DVec2::new(1100.0, 90.0);
         let view = StripView { size, palette: Theme::Day.palette(), words: &words, label_px: 13.0 };
@@ -436,16 +448,15 @@ mod tests {
         fn any_year_at_any_latitude_can_be_drawn(
             latitude in prop_oneof![-90.0..90.0_f64, Just(90.0), Just(-90.0)],
             ms in Instant::FIRST.unix_ms()..Instant::LAST.unix_ms(),
-            year in 1700..=2200,
+            of_year in 1700..=2200,
             width in 20.0..1400.0_f64,
             height in 20.0..120.0_f64,
             label_px in 13.0..24.0_f64,
         ) {
             let instrument = dial_at(latitude);
-            let instant = Instant::from_unix_ms(ms).expect("in range");
             let mut track = SunTrack::new();
-            let moment = Moment::compute(&instrument, instant, &conditions(), &mut track);
-            let curve = YearCurve::compute(year, &mut track).expect("a year in range");
+            let moment = Moment::compute(&instrument, instant(ms), &conditions(), &mut track);
+            let curve = year(of_year, &mut track);
             let drawing = drawn(&instrument, &moment, &curve, (width, height, label_px));
             assert_finite(&drawing, "year strip");
             assert_legible(&drawing, "year strip");

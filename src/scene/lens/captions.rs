@@ -52,17 +52,22 @@ impl Lens<'_> {
         {
             return None;
         }
+        Some(self.penumbra_on(Side::at_hour_angle(self.moment.on_dial.hour_angle_rad)))
+    }
+
+    /// The soft edge as a quadrant would show it, were its arc to go on beyond the foot: near noon
+    /// some of it lies on either.
+    fn penumbra_on(&self, side: Side) -> Penumbra {
         let sun = self.moment.on_dial;
-        let side = Side::at_hour_angle(sun.hour_angle_rad);
         let half_rad = half_width_rad(self.moment.sun.semidiameter_rad, sun.declination_rad);
         let shown = |angle: f64| shown_at(self.instrument, side, angle);
         let middle_s = shown(sun.hour_angle_rad);
-        Some(Penumbra {
+        Penumbra {
             side,
             middle_s,
             half_s: shown(sun.hour_angle_rad + half_rad) - middle_s,
             breadth_m: 2.0 * half_rad * self.instrument.built_radius_m(side),
-        })
+        }
     }
 
     /// Names what is seen on the stone: full sun, the penumbra and its breadth, the umbra.
@@ -112,7 +117,9 @@ impl Lens<'_> {
     fn draw_penumbra(&mut self, penumbra: Penumbra) {
         let unit = self.layout.unit;
         let bracket_y = self.layout.top + 26.0 * unit;
-        self.draw_penumbra_bracket(penumbra, bracket_y);
+        for side in Side::BOTH {
+            self.draw_penumbra_bracket(self.penumbra_on(side), bracket_y);
+        }
         let px = self.window.px(penumbra.side, penumbra.middle_s);
         let time = duration(2.0 * penumbra.half_s);
         let words = self.view.words;

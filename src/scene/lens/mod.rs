@@ -62,6 +62,12 @@ pub fn draw(drawing: &mut Drawing, instrument: &Instrument, moment: &Moment, vie
     lens.draw_numbers();
 }
 
+/// Time that goes by along the arc in one CSS pixel of the lens, seconds.
+#[must_use]
+pub fn seconds_per_px(instrument: &Instrument, view: &LensView<'_>) -> f64 {
+    window::span_s(instrument) / view.size.x.max(1.0)
+}
+
 /// Heights of the lens's parts, CSS pixels.
 #[derive(Clone, Copy, Debug)]
 struct Layout {

@@ -8,7 +8,7 @@ use crate::core::penumbra::{half_width_rad, uncovered_fraction};
 use crate::core::sky::SunTrack;
 use crate::core::time::Instant;
 use crate::scene::checks::{
-    DATES, TIMES_S, assert_finite, assert_legible, conditions, dial_at, moment, presets,
+    DATES, TIMES_S, assert_finite, assert_legible, conditions, dial_at, instant, moment, presets,
 };
 use crate::scene::drawing::Mark;
 use crate::scene::palette::Theme;
@@ -66,7 +66,7 @@ fn the_shading_is_that_of_the_penumbra_at_every_pixel() {
         let half_rad = half_width_rad(moment.sun.semidiameter_rad, sun.declination_rad);
         let drawing = drawn(&instrument, &moment, &view);
         let window = Window::new(&instrument, &moment, &view);
-        let (from_s, to_s) = window.visible_s(Side::West).expect("the edge is in view");
+        let Some((from_s, to_s)) = window.visible_s(Side::West) else { panic!("no edge in view") };
         let mut seen = 0;
         for px in 0..640 {
             let px = f64::from(px);
@@ -101,7 +101,8 @@ fn painted_at(drawing: &Drawing, px: f64) -> Colour {
         }
         _ => None,
     };
-    drawing.marks().iter().rev().find_map(shade).expect("stone at every column")
+    let painted = drawing.marks().iter().rev().find_map(shade);
+    painted.unwrap_or_else(|| panic!("no stone at {px}"))
 }
 
 #[test]
@@ -189,9 +190,8 @@ proptest! {
     ) {
         let words = Words::english();
         let instrument = dial_at(latitude);
-        let instant = Instant::from_unix_ms(ms).expect("in range");
         let mut track = SunTrack::new();
-        let moment = Moment::compute(&instrument, instant, &conditions(), &mut track);
+        let moment = Moment::compute(&instrument, instant(ms), &conditions(), &mut track);
         let view = LensView { centre_s: centre, ..view(&words, (width, height), label_px) };
         let drawing = drawn(&instrument, &moment, &view);
         assert_finite(&drawing, "lens");

@@ -7,7 +7,7 @@ use crate::core::pointer::scale_at;
 use crate::core::sky::SunTrack;
 use crate::core::time::Instant;
 use crate::scene::checks::{
-    DATES, TIMES_S, assert_finite, assert_legible, conditions, dial_at, moment, presets,
+    DATES, TIMES_S, assert_finite, assert_legible, conditions, dial_at, instant, moment, presets,
 };
 use crate::scene::palette::Theme;
 
@@ -30,7 +30,7 @@ fn drawn(
 fn rod(instrument: &Instrument, share: f64, diameter_m: f64) -> Pointer {
     let [north, south] = AxialEnd::BOTH.map(|end| instrument.style_end_m(end));
     let place = (south + share * (north - south)).clamp(south, north);
-    Pointer::new(instrument, place, diameter_m).expect("the rod is on the style")
+    Pointer::new(instrument, place, diameter_m).unwrap_or_else(|error| panic!("{error}"))
 }
 
 #[test]
@@ -126,8 +126,7 @@ proptest! {
         label_px in 13.0..24.0_f64,
     ) {
         let instrument = dial_at(latitude);
-        let instant = Instant::from_unix_ms(ms).expect("in range");
-        let moment = Moment::compute(&instrument, instant, &conditions(), &mut SunTrack::new());
+        let moment = Moment::compute(&instrument, instant(ms), &conditions(), &mut SunTrack::new());
         let pointer = rod(&instrument, share, diameter_m);
         let drawing = drawn(&instrument, &moment, &pointer, (width, height, label_px));
         assert_finite(&drawing, "scale");

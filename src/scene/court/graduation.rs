@@ -1,0 +1,261 @@
+//! What is cut into the reading surface: the divisions, as far as the eye can part them, and the
+//! numerals.
+
+use std::f64::consts::FRAC_PI_2;
+
+use glam::DVec3;
+
+use super::easel::{Easel, Shapes};
+use super::numeral;
+use super::plan::Arm;
+use super::surface::Surface;
+use super::view::View;
+use crate::core::instrument::{Instrument, Side};
+use crate::core::reading::{NOON_S, hour_angle_of_mark, shown_at};
+use crate::scene::drawing::Colour;
+
+/// Least distance of two marks in the picture, pixels.
+const RESOLVED_PX: f64 = 1.2;
+/// Angle over which marks are taken to be equally far apart, radians.
+const STEP_RAD: f64 = FRAC_PI_2 / 36.0;
+/// Height of the numerals, as a share of the divided breadth.
+const NUMERAL_HEIGHT: f64 = 0.36;
+
+/// A rank of marks, by the time between them.
+struct Rank {
+    /// From this division on, seconds.
+    at_least_s: u32,
+    /// Length as a share of the divided breadth; width of line in the reference picture.
+    length: f64,
+    width: f64,
+}
+
+const RANKS: [Rank; 6] = [
+    Rank { at_least_s: 3600, length: 0.27, width: 1.35 },
+    Rank { at_least_s: 600, length: 0.20, width: 0.85 },
+    Rank { at_least_s: 300, length: 0.127, width: 0.6 },
+    Rank { at_least_s: 60, length: 0.073, width: 0.42 },
+    Rank { at_least_s: 10, length: 0.048, width: 0.36 },
+    Rank { at_least_s: 1, length: 0.034, width: 0.32 },
+];
+
+/// The engraving of one quadrant.
+pub(super) struct Engraving<'a> {
+    instrument: &'a Instrument,
+    arm: Arm<'a>,
+    /// Divisions that get marks of their own length, seconds, coarse to fine.
+    divisions: Vec<u32>,
+    /// Which numerals are still to be painted, by hours from XII.
+    pending: [bool; 7],
+}
+
+impl<'a> Engraving<'a> {
+    pub(super) fn new(instrument: &'a Instrument, arm: Arm<'a>) -> Self {
+        let levels = instrument.graduation().levels();
+        let mut divisions: Vec<u32> = levels.iter().map(|level| level.division_s).collect();
+        // Every fifth minute is drawn out, whether or not it is a level of its own.
+        let smallest = instrument.graduation().smallest_s();
+        for emphasis in [900, 300] {
+            if emphasis > smallest && emphasis % smallest == 0 && !divisions.contains(&emphasis) {
+                divisions.push(emphasis);
+            }
+        }
+        divisions.sort_unstable_by(|a, b| b.cmp(a));
+        Self { instrument, arm, divisions, pending: [true; 7] }
+    }
+
+    /// Angle from the foot of a mark so many seconds from XII.
+    fn angle(&self, from_noon_s: f64) -> f64 {
+        let sign = self.arm.side.sign();
+        sign * hour_angle_of_mark(self.instrument, self.arm.side, NOON_S + sign * from_noon_s)
+    }
+
+    /// Seconds from XII of an angle from the foot.
+    fn from_noon_s(&self, angle_rad: f64) -> f64 {
+        let sign = self.arm.side.sign();
+        sign * (shown_at(self.instrument, self.arm.side, sign * angle_rad) - NOON_S)
+    }
+
+    /// Paints the marks between two angles, rank by rank.
+    pub(super) fn paint_marks(
+        &self,
+        easel: &mut Easel<'_>,
+        surface: &Surface<'_>,
+        range: (f64, f64),
+    ) {
+        let half = self.arm.plan.half_breadth;
+        self.paint_rings(easel, surface, range);
+        for (index, &division) in self.divisions.iter().enumerate() {
+            let Some(rank) = RANKS.iter().find(|rank| division >= rank.at_least_s) else {
+                continue;
+            };
+            let coarser = index.checked_sub(1).map(|index| self.divisions[index]);
+            let mut inks: Vec<(Colour, Shapes)> = Vec::new();
+            let mut steps = 0..36;
+            let resolved = steps.by_ref().filter(|&step| self.resolved(easel.view, step, division));
+            let spans: Vec<u32> = resolved.collect();
+            for step in spans {
+                let from = (f64::from(step) * STEP_RAD).max(range.0);
+                let to = (f64::from(step + 1) * STEP_RAD).min(range.1);
+                self.marks(from, to, division, coarser, |angle| {
+                    let ink = surface.light.engraving(surface.colour(angle, 0.0));
+                    let place = inks.iter().position(|(other, _)| *other == ink);
+                    let place = place.unwrap_or_else(|| {
+                        inks.push((ink, Shapes::default()));
+                        inks.len() - 1
+                    });
+                    let length = rank.length * 2.0 * half;
+                    for sign in [-1.0, 1.0] {
+                        let (outer, inner) = (sign * half, sign * (half - length));
+                        let (a, b) =
+                            (self.arm.surface(angle, outer), self.arm.surface(angle, inner));
+                        inks[place].1.line(easel.view, a, b);
+                    }
+                });
+            }
+            for (ink, shapes) in inks {
+                let width = rank.width * magnified(easel);
+                let stroke = easel.stroke(ink, width);
+                easel.stroke_given(&shapes, stroke);
+            }
+        }
+    }
+
+    /// Hands out the angles of the marks of one division that no coarser one has.
+    fn marks(
+        &self,
+        from: f64,
+        to: f64,
+        division: u32,
+        coarser: Option<u32>,
+        mut each: impl FnMut(f64),
+    ) {
+        if from >= to {
+            return;
+        }
+        let step = f64::from(division);
+        let first = (self.from_noon_s(from) / step - 1e-9).ceil();
+        let last = self.from_noon_s(to) / step;
+        let mut mark = first;
+        while mark < last || (to >= FRAC_PI_2 && mark <= last + 1e-9) {
+            let coarse = coarser.is_some_and(|coarser| {
+                (mark as i64 * i64::from(division)).rem_euclid(i64::from(coarser)) == 0
+            });
+            if !coarse {
+                each(self.angle(mark * step));
+            }
+            mark += 1.0;
+        }
+    }
+
+    /// Whether marks of a division can be told apart in the picture on a step of the arc, and the
+    /// step is in the frame at all.
+    fn resolved(&self, view: &View, step: u32, division: u32) -> bool {
+        let half = self.arm.plan.half_breadth;
+        let angle = f64::from(step) * STEP_RAD;
+        let corner = |angle: f64, s: f64| view.project(self.arm.surface(angle, s));
+        let next = angle + STEP_RAD;
+        let corners =
+            [corner(angle, -half), corner(next, -half), corner(next, half), corner(angle, half)];
+        let [Some(a), Some(b), Some(c), Some(d)] = corners else { return false };
+        let (low, high) = super::convex::bounds(&[a, b, c, d]);
+        if !view.shows(low, high) {
+            return false;
+        }
+        // Distance square to the marks themselves.
+        let across = (d - a + c - b).normalize_or_zero();
+        let spacing = ((b - a + c - d) / 2.0).perp_dot(across).abs();
+        let marks = (self.from_noon_s(next) - self.from_noon_s(angle)) / f64::from(division);
+        spacing >= RESOLVED_PX * marks
+    }
+
+    /// The lines along the arc between which the marks stand.
+    fn paint_rings(&self, easel: &mut Easel<'_>, surface: &Surface<'_>, (from, to): (f64, f64)) {
+        let half = self.arm.plan.half_breadth;
+        let ink = surface.light.line();
+        let steps = ((to - from) / STEP_RAD * 2.0).ceil().max(1.0) as u32;
+        let angles = |k: u32| from + (to - from) * f64::from(k) / f64::from(steps);
+        let ring = |shapes: &mut Shapes, view: &View, s: f64| {
+            shapes.polyline(view, (0..=steps).map(|k| self.arm.surface(angles(k), s)));
+        };
+        let stroke = easel.stroke(ink.faded(0.85), 0.7 * magnified(easel).sqrt());
+        easel.lines(
+            |shapes, view| {
+                ring(shapes, view, -half);
+                ring(shapes, view, half);
+            },
+            stroke,
+        );
+    }
+
+    /// Paints the numerals whose whole place has been painted: `waits` tells of a stretch of the
+    /// arc that is still to come.
+    pub(super) fn paint_numerals(
+        &mut self,
+        easel: &mut Easel<'_>,
+        surface: &Surface<'_>,
+        waits: impl Fn(f64, f64) -> bool,
+    ) {
+        let size = NUMERAL_HEIGHT * 2.0 * self.arm.plan.half_breadth;
+        let mut inks: Vec<(Colour, Shapes)> = Vec::new();
+        for hour in 0..7_u32 {
+            if !self.pending[hour as usize] {
+                continue;
+            }
+            let text = numeral_of(self.arm.side, hour);
+            let half_width = numeral::width(text) * size / self.arm.radius / 2.0;
+            // The two end ones stand wholly on the stone.
+            let inset = half_width + 0.02;
+            let angle = self.angle(f64::from(hour) * 3600.0).clamp(inset, FRAC_PI_2 - inset);
+            if waits(angle - half_width, angle + half_width) {
+                continue;
+            }
+            self.pending[hour as usize] = false;
+            let ink = surface.light.engraving(surface.colour(angle, 0.0));
+            let place = inks.iter().position(|(other, _)| *other == ink);
+            let place = place.unwrap_or_else(|| {
+                inks.push((ink, Shapes::default()));
+                inks.len() - 1
+            });
+            self.cut(&mut inks[place].1, easel.view, text, angle, size);
+        }
+        for (ink, shapes) in inks {
+            easel.fill_given(&shapes, ink);
+        }
+    }
+
+    /// Cuts one numeral into the surface, upright for a reader before the low end.
+    fn cut(&self, shapes: &mut Shapes, view: &View, text: &str, angle: f64, size: f64) {
+        // A reader looks up the style: east is on the right in the north, on the left in the south.
+        let rightwards = self.arm.plan.sigma * self.arm.side.sign();
+        let start = -numeral::width(text) / 2.0;
+        numeral::strokes(text, |outline| {
+            let place = |x: f64, y: f64| -> (f64, DVec3) {
+                let at = angle + rightwards * (start + x) * size / self.arm.radius;
+                (at, self.arm.surface(at, (y - 0.5) * size))
+            };
+            let seen = outline.iter().all(|&(x, y)| {
+                let (at, point) = place(x, y);
+                view.faces(point, self.arm.normal(at))
+            });
+            if seen {
+                shapes.patch(view, outline.iter().map(|&(x, y)| place(x, y).1));
+            }
+        });
+    }
+}
+
+/// The numeral so many hours from XII.
+fn numeral_of(side: Side, hours: u32) -> &'static str {
+    const WEST: [&str; 7] = ["XII", "XI", "X", "IX", "VIII", "VII", "VI"];
+    const EAST: [&str; 7] = ["XII", "I", "II", "III", "IIII", "V", "VI"];
+    match side {
+        Side::West => WEST[hours as usize % 7],
+        Side::East => EAST[hours as usize % 7],
+    }
+}
+
+/// How much thicker lines on the stone are drawn in an enlarged picture.
+fn magnified(easel: &Easel<'_>) -> f64 {
+    (easel.view.enlargement() / easel.pen).max(1.0).powf(0.45)
+}

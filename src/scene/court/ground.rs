@@ -1,0 +1,344 @@
+//! What the instrument stands in and on: sky, hills, lawn, paving, platform, and the shadow of
+//! the masonry on the ground.
+
+use std::f64::consts::TAU;
+
+use glam::{DVec2, DVec3};
+
+use super::body::{Body, platform, thrown};
+use super::cast::Caster;
+use super::easel::{Easel, Shapes};
+use super::light::Light;
+use super::plan::Plan;
+use crate::core::shadow::convex_hull;
+use crate::scene::drawing::{Colour, Stroke};
+
+/// Points of the Sun's disc whose shadows add up to a soft one.
+const SUNS: usize = 5;
+/// Altitude below which shadows on the ground grow no longer, as a sine.
+const LOWEST_SUN: f64 = 0.02;
+/// How much of the paving's shadow tone a full shadow takes.
+const SHADOW: f64 = 0.88;
+/// Half the side of the paved court, and the spacing of its joints, in radii.
+const COURT: f64 = 6.3;
+const FLAG: f64 = 0.42;
+
+/// Paints sky, hills, lawn and paving.
+pub(super) fn paint_land(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
+    paint_distance(easel, light);
+    paint_paving(easel, plan, light);
+}
+
+/// Paints the shadow of everything on the paving.
+pub(super) fn paint_shadow_on_paving(
+    easel: &mut Easel<'_>,
+    plan: &Plan,
+    light: &Light<'_>,
+    bodies: &[Body],
+) {
+    if light.sun_is_up() {
+        let deck = platform(plan);
+        paint_shadow(easel, light, plan.ground, || bodies.iter().chain([&deck]));
+    }
+}
+
+/// Paints the platform and, outside it, the wall's base down to the paving: parted by planes
+/// across the wall, what lies beyond the platform comes first.
+pub(super) fn paint_bases(
+    easel: &mut Easel<'_>,
+    plan: &Plan,
+    light: &Light<'_>,
+    bodies: &[Body],
+    caster: Option<&Caster<'_>>,
+) {
+    let eye = easel.view.eye.y;
+    let (low_is_beyond, high_is_beyond) = (eye > plan.platform.0.y, eye < plan.platform.1.y);
+    if low_is_beyond {
+        paint_wall_base(easel, plan, light, true);
+    }
+    if high_is_beyond {
+        paint_wall_base(easel, plan, light, false);
+    }
+    paint_platform(easel, plan, light, bodies, caster);
+    if !low_is_beyond {
+        paint_wall_base(easel, plan, light, true);
+    }
+    if !high_is_beyond {
+        paint_wall_base(easel, plan, light, false);
+    }
+}
+
+/// Sky, hills and lawn, as far as the horizon is in the picture.
+fn paint_distance(easel: &mut Easel<'_>, light: &Light<'_>) {
+    let view = easel.view;
+    let reach = 2.0 * view.size.length();
+    let (high, low) = light.sky();
+    let (paving, _) = light.paving();
+    let lawn = light.far(paving.mixed(light.palette.hill_near, 0.42), 0.0);
+    let Some((horizon, along, up)) = view.horizon() else {
+        easel.drawing.fill(crate::scene::drawing::rectangle(DVec2::ZERO, view.size), lawn);
+        return;
+    };
+    let quad = |from: f64, to: f64| {
+        [(-reach, from), (reach, from), (reach, to), (-reach, to)]
+            .map(|(x, y)| horizon + along * x + up * y)
+    };
+    let focal = view.focal();
+    let above = quad(-2.0, reach);
+    let tall = (0.36 * focal).max(0.3 * view.size.y);
+    easel.drawing.gradient(above, (horizon, horizon + up * tall), [(0.0, low), (1.0, high)]);
+    paint_sun(easel, light);
+    paint_hills(easel, light, horizon, up);
+    let below = quad(0.0, -reach);
+    let hazy = lawn.mixed(low, 0.5);
+    let deep = horizon - up * (0.22 * focal);
+    easel.drawing.gradient(
+        below,
+        (horizon, deep),
+        [(0.0, hazy), (0.25, lawn.mixed(low, 0.2)), (1.0, lawn)],
+    );
+}
+
+/// The Sun's disc with a little glow, where the eye looks towards it.
+fn paint_sun(easel: &mut Easel<'_>, light: &Light<'_>) {
+    let seen = easel.view.direction(light.to_sun);
+    if seen.z < 0.05 || !light.sun_is_up() {
+        return;
+    }
+    let centre = easel.view.picture(seen);
+    let disc = (light.semidiameter_rad * easel.view.focal()).max(5.0);
+    let warm = light.palette.lit.mixed(light.palette.sky_low, 0.2);
+    for (size, opacity) in [(9.0, 0.16), (5.0, 0.2), (2.6, 0.35), (1.0, 1.0)] {
+        let ring =
+            (0..36).map(|k| centre + DVec2::from_angle(f64::from(k) * TAU / 36.0) * (disc * size));
+        easel.drawing.fill(ring, warm.faded(opacity));
+    }
+}
+
+/// Ranges of hills: elevation and its swing, seeds, haze.
+struct Range {
+    base: f64,
+    swing: f64,
+    seed: f64,
+    fineness: f64,
+    haze: f64,
+}
+
+const RANGES: [Range; 3] = [
+    Range { base: 0.058, swing: 0.026, seed: 0.6, fineness: 1.0, haze: 0.52 },
+    Range { base: 0.030, swing: 0.014, seed: 2.4, fineness: 1.7, haze: 0.30 },
+    Range { base: 0.012, swing: 0.0035, seed: 4.1, fineness: 9.0, haze: 0.10 },
+];
+
+fn paint_hills(easel: &mut Easel<'_>, light: &Light<'_>, horizon: DVec2, up: DVec2) {
+    const STEPS: u32 = 240;
+    let view = easel.view;
+    for (index, range) in RANGES.iter().enumerate() {
+        let near = light.palette.hill_near;
+        let colour = if index == 0 { light.palette.hill_far } else { near };
+        let crest = |bearing: f64| {
+            let wave = |n: f64, seed: f64| ((n * range.fineness).round() * bearing + seed).sin();
+            let swell = 0.5 * wave(3.0, range.seed)
+                + 0.3 * wave(7.0, 2.1 * range.seed)
+                + 0.2 * wave(17.0, 3.0 * range.seed);
+            range.base + range.swing * swell
+        };
+        let mut ridge: Vec<DVec2> = Vec::new();
+        let ahead = view.horizon_ahead();
+        let middle = ahead.y.atan2(ahead.x);
+        for step in 0..=STEPS {
+            let off = (f64::from(step) / f64::from(STEPS) - 0.5) * 2.4;
+            let bearing = middle - off;
+            let (sin, cos) = bearing.sin_cos();
+            let seen = view.direction(DVec3::new(cos, sin, crest(bearing.rem_euclid(TAU))));
+            if seen.z > 0.15 {
+                let point = view.picture(seen);
+                let margin = 0.2 * view.size.length();
+                if point.distance(view.size / 2.0) < view.size.length() + margin {
+                    ridge.push(point);
+                }
+            }
+        }
+        let (Some(&first), Some(&last)) = (ridge.first(), ridge.last()) else { continue };
+        let along = up.perp();
+        let foot = |p: DVec2| horizon + along * (p - horizon).dot(along) - up * 3.0;
+        ridge.extend([foot(last), foot(first)]);
+        easel.drawing.fill(ridge, light.far(colour, range.haze));
+    }
+}
+
+/// The paved court with its joints, which fade with distance.
+fn paint_paving(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
+    let side = COURT * plan.unit;
+    let middle = DVec2::new(0.0, (plan.wall[3].x + plan.platform.1.y) / 2.0);
+    let at = |x: f64, y: f64| DVec3::new(middle.x + x, middle.y + y, plan.ground);
+    let corners = |half: f64| [at(-half, -half), at(half, -half), at(half, half), at(-half, half)];
+    let (paving, _) = light.paving();
+    let kerb = 0.16 * plan.unit;
+    easel.fill(corners(side + kerb), light.far(paving.mixed(light.palette.lit, 0.35), 0.25));
+    easel.fill(corners(side), light.far(paving, 0.06));
+    let flag = FLAG * plan.unit;
+    let count = (side / flag).floor() as i32;
+    let pieces = 14;
+    let mut bands: [Shapes; 4] = Default::default();
+    for k in -count..=count {
+        for piece in 0..pieces {
+            let (a, b) = (f64::from(piece), f64::from(piece + 1));
+            let along = |share: f64| side * (2.0 * share / f64::from(pieces) - 1.0);
+            let off = f64::from(k) * flag;
+            for (from, to) in
+                [(at(off, along(a)), at(off, along(b))), (at(along(a), off), at(along(b), off))]
+            {
+                let far = (from.midpoint(to) - easel.view.eye).length() / plan.unit;
+                let band = [5.0, 8.0, 11.0].iter().filter(|&&limit| far > limit).count();
+                bands[band].line(easel.view, from, to);
+            }
+        }
+    }
+    for (shapes, opacity) in bands.iter().zip([0.26, 0.19, 0.12, 0.07]) {
+        let stroke = easel.stroke(light.line().faded(opacity), 0.5);
+        easel.stroke_given(shapes, stroke);
+    }
+    let stroke = easel.stroke(light.line().faded(0.35), 0.7);
+    let edge = corners(side);
+    easel.lines(|shapes, view| shapes.polyline(view, edge.into_iter().chain([edge[0]])), stroke);
+}
+
+/// The shadow of bodies on a level plane, soft at its border.
+fn paint_shadow<'b, I: Iterator<Item = &'b Body>>(
+    easel: &mut Easel<'_>,
+    light: &Light<'_>,
+    level: f64,
+    bodies: impl Fn() -> I,
+) {
+    let (paving, shadow) = light.paving();
+    let total = SHADOW * light.direct;
+    // Layers that add up to the full shadow.
+    let each = 1.0 - (1.0 - total).powf(1.0 / SUNS as f64);
+    let tone = shadow.mixed(paving, 0.02).faded(each);
+    for sun in light.disc::<SUNS>() {
+        let sun = sun.with_z(sun.z.max(LOWEST_SUN));
+        easel.fills(
+            |shapes, view| {
+                for body in bodies() {
+                    let outline = convex_hull(thrown(body, sun, level).to_vec());
+                    shapes.patch(view, outline.iter().map(|p| p.extend(level)));
+                }
+            },
+            tone,
+        );
+    }
+}
+
+/// The low platform under the quadrants, with the shadows on it.
+fn paint_platform(
+    easel: &mut Easel<'_>,
+    plan: &Plan,
+    light: &Light<'_>,
+    bodies: &[Body],
+    caster: Option<&Caster<'_>>,
+) {
+    let (least, most) = plan.platform;
+    let at = |x: f64, y: f64, z: f64| DVec3::new(x, y, z);
+    let top = [
+        at(least.x, least.y, plan.deck),
+        at(most.x, least.y, plan.deck),
+        at(most.x, most.y, plan.deck),
+        at(least.x, most.y, plan.deck),
+    ];
+    let normals = [DVec3::NEG_Y, DVec3::X, DVec3::Y, DVec3::NEG_X];
+    let line = easel.stroke(light.line(), 0.9);
+    for (index, normal) in normals.into_iter().enumerate() {
+        let (a, b) = (top[index], top[(index + 1) % 4]);
+        let face = [a, b, b.with_z(plan.ground), a.with_z(plan.ground)];
+        if !easel.view.faces(a, normal) {
+            continue;
+        }
+        easel.fill(face, light.stone(normal));
+        if let Some(caster) = caster {
+            let tone = light.shaded(normal);
+            easel.fills(|s, view| caster.shade(&face, normal, |patch| s.patch(view, patch)), tone);
+        }
+        easel.lines(|s, view| s.polyline(view, face.into_iter().chain([face[0]])), line);
+    }
+    let (paving, _) = light.paving();
+    easel.fill(top, paving.mixed(light.palette.lit, 0.4 * light.direct));
+    flags(easel, plan, light);
+    if light.sun_is_up() && easel.clip(top) {
+        paint_shadow(easel, light, plan.deck, || bodies.iter());
+        easel.drawing.unclip();
+    }
+    easel.lines(|s, view| s.polyline(view, top.into_iter().chain([top[0]])), line);
+}
+
+/// Joints of the platform.
+fn flags(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
+    let (least, most) = plan.platform;
+    let step = 0.31 * plan.unit;
+    let stroke: Stroke = easel.stroke(light.line().faded(0.24), 0.45);
+    easel.lines(
+        |shapes, view| {
+            let mut x = least.x + step;
+            while x < most.x {
+                shapes.line(
+                    view,
+                    DVec3::new(x, least.y, plan.deck),
+                    DVec3::new(x, most.y, plan.deck),
+                );
+                x += step;
+            }
+            let mut y = least.y + step;
+            while y < most.y {
+                shapes.line(
+                    view,
+                    DVec3::new(least.x, y, plan.deck),
+                    DVec3::new(most.x, y, plan.deck),
+                );
+                y += step;
+            }
+        },
+        stroke,
+    );
+}
+
+/// The wall's base between paving and platform level, where it stands outside the platform. It
+/// reaches a little higher, under what is painted later.
+fn paint_wall_base(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>, low: bool) {
+    let (least, most) = plan.platform;
+    let [_, _, high_base, low_base] = plan.wall;
+    let (from, to) = if low {
+        (low_base.x, high_base.x.min(least.y))
+    } else {
+        (low_base.x.max(most.y), high_base.x)
+    };
+    if from >= to {
+        return;
+    }
+    let half = plan.half_wall;
+    let top = plan.deck;
+    let at = |x: f64, y: f64, z: f64| DVec3::new(x, y, z);
+    for sign in [-1.0, 1.0] {
+        if easel.view.eye.x * sign > half {
+            let x = sign * half;
+            let face = [
+                at(x, from, plan.ground),
+                at(x, to, plan.ground),
+                at(x, to, top),
+                at(x, from, top),
+            ];
+            let tone = light.stone(DVec3::X * sign);
+            let tone: Colour = tone.mixed(light.paving().0, 0.2);
+            easel.fill(face, tone);
+        }
+    }
+    let (y, normal) = if low { (from, DVec3::NEG_Y) } else { (to, DVec3::Y) };
+    if easel.view.faces(at(0.0, y, top), normal) {
+        let face = [
+            at(-half, y, plan.ground),
+            at(half, y, plan.ground),
+            at(half, y, top),
+            at(-half, y, top),
+        ];
+        easel.fill(face, light.stone(normal));
+    }
+}

@@ -1,0 +1,271 @@
+//! The reading surface: its light, and the soft edge of the shadow on it.
+
+use std::f64::consts::FRAC_PI_2;
+
+use glam::{DVec2, DVec3};
+
+use super::easel::{Easel, Shapes};
+use super::light::Light;
+use super::plan::Arm;
+use super::view::View;
+use crate::core::penumbra::{half_width_rad, uncovered_fraction};
+use crate::scene::drawing::Colour;
+
+/// Bands that make up the soft edge, at most and at least, and their least width in pixels.
+const BANDS: (f64, f64) = (2.0, 18.0);
+const BAND_PX: f64 = 1.3;
+/// Hour angles nearer to the meridian than this count as this, where one divides by their sine.
+const NEAR_NOON_RAD: f64 = 1e-4;
+
+/// How the Sun stands to one quadrant.
+#[derive(Debug)]
+pub(super) struct Surface<'a> {
+    pub(super) arm: Arm<'a>,
+    pub(super) light: &'a Light<'a>,
+    /// Hour angle of the Sun, positive when it throws the style's edge on this quadrant.
+    pub(super) sun_rad: f64,
+    /// Half width of the penumbra as an hour angle.
+    pub(super) half_rad: f64,
+    /// Low and high end of the wall in its own plane: `s` at the style, and its slope on `m`.
+    ends: [(f64, f64); 2],
+}
+
+impl<'a> Surface<'a> {
+    pub(super) fn new(arm: Arm<'a>, light: &'a Light<'a>) -> Self {
+        let [low, high, high_base, low_base] =
+            arm.plan.wall.map(|corner| arm.plan.leaning(DVec3::new(0.0, corner.x, corner.y)));
+        let end = |top: DVec2, base: DVec2| {
+            let fall = base - top;
+            (top.y, if fall.x.abs() > 1e-9 { fall.y / fall.x } else { 0.0 })
+        };
+        Self {
+            arm,
+            light,
+            sun_rad: light.hour_angle_rad * arm.side.sign(),
+            half_rad: half_width_rad(light.semidiameter_rad, light.declination_rad),
+            ends: [end(low, low_base), end(high, high_base)],
+        }
+    }
+
+    /// Share of the Sun's disc seen from a point of the surface.
+    pub(super) fn uncovered(&self, angle_rad: f64, s: f64) -> f64 {
+        if self.sun_rad.abs() >= FRAC_PI_2 {
+            return 0.0;
+        }
+        let inside = |(low, high): (f64, f64)| (low..=high).contains(&s);
+        let wall =
+            if inside(self.style_limits(angle_rad)) { self.past_style(angle_rad) } else { 1.0 };
+        let arc = if inside(self.arc_limits(angle_rad)) { self.past_arc(angle_rad) } else { 1.0 };
+        wall.min(arc)
+    }
+
+    /// Colour of the stone at a point of the surface.
+    pub(super) fn colour(&self, angle_rad: f64, s: f64) -> Colour {
+        self.mixed(angle_rad, self.uncovered(angle_rad, s))
+    }
+
+    /// Colour where this share of the disc is seen.
+    fn mixed(&self, angle_rad: f64, uncovered: f64) -> Colour {
+        let normal = self.arm.normal(angle_rad);
+        let umbra = self.light.umbra(normal);
+        umbra.mixed(self.light.stone_over(umbra, normal), uncovered)
+    }
+
+    /// Share of the disc that clears the style's edge.
+    fn past_style(&self, angle_rad: f64) -> f64 {
+        uncovered_fraction((angle_rad - self.sun_rad) / self.half_rad)
+    }
+
+    /// Share of the disc that clears the quadrant's own upper end.
+    fn past_arc(&self, angle_rad: f64) -> f64 {
+        uncovered_fraction(((FRAC_PI_2 - angle_rad) / 2.0 + self.sun_rad) / self.half_rad)
+    }
+
+    /// `s` between which the wall shades the surface at an angle: its ends' shadows.
+    fn style_limits(&self, angle_rad: f64) -> (f64, f64) {
+        let sun = self.sun_rad.max(NEAR_NOON_RAD);
+        let angle = angle_rad.clamp(0.0, sun);
+        let radius = self.arm.radius;
+        // Where the ray to the Sun crosses the wall's side, below the style and along it.
+        let m = -radius * (sun - angle).sin() / sun.sin();
+        let shift = radius * angle.sin() / sun.sin() * self.light.declination_rad.tan();
+        let [low, high] = self.ends.map(|(top, slope)| top + slope * m - shift);
+        (low, high)
+    }
+
+    /// `s` between which the quadrant's own upper part shades the surface at an angle.
+    fn arc_limits(&self, angle_rad: f64) -> (f64, f64) {
+        let chord = 2.0 * self.arm.radius * (self.sun_rad - angle_rad).cos();
+        let shift = chord * self.light.declination_rad.tan();
+        (-self.arm.plan.half_slab - shift, self.arm.plan.half_slab - shift)
+    }
+
+    /// Paints the surface between two angles, cut at `stations` (rising, both ends included).
+    /// `lap` carries the paint a little further below or above, under what is painted next.
+    pub(super) fn paint(&self, easel: &mut Easel<'_>, stations: &[f64], lap: (bool, bool)) {
+        let (Some(&from), Some(&to)) = (stations.first(), stations.last()) else { return };
+        let sliver =
+            0.8 / (easel.view.scale_at(self.arm.surface((from + to) / 2.0, 0.0)) * self.arm.radius);
+        let from = if lap.0 { from - sliver } else { from };
+        let dark = self.sun_rad.abs() >= FRAC_PI_2 || !self.light.sun_is_up();
+        let share = if dark { 0.0 } else { 1.0 };
+        let mut lit = Band::starting(from);
+        for pair in stations.windows(2) {
+            let colour = coarse(self.mixed((pair[0] + pair[1]) / 2.0, share));
+            if lit.colour != Some(colour) {
+                self.band(easel, &lit, sliver);
+                lit = Band::starting(if pair[0] == stations[0] { from } else { pair[0] });
+                lit.colour = Some(colour);
+            }
+            lit.stations.push(pair[1]);
+        }
+        self.band(easel, &lit, if lap.1 { sliver } else { 0.0 });
+        if !dark {
+            self.paint_shadows(easel, (from, to), stations);
+        }
+    }
+
+    /// A band of one colour over the whole breadth.
+    fn band(&self, easel: &mut Easel<'_>, band: &Band, lap: f64) {
+        let Some(colour) = band.colour else { return };
+        let half = self.arm.plan.half_slab;
+        let breadth = |_: f64| (-half, half);
+        easel.fills(|shapes, view| self.strip(shapes, view, &band.stations, lap, breadth), colour);
+    }
+
+    /// One contour along the arc between two limits of `s`.
+    fn strip(
+        &self,
+        shapes: &mut Shapes,
+        view: &View,
+        stations: &[f64],
+        lap: f64,
+        limits: impl Fn(f64) -> (f64, f64),
+    ) {
+        let last = stations.last().map(|&last| last + lap);
+        let angles = stations.iter().copied().chain(last);
+        let back = last.into_iter().chain(stations.iter().rev().copied());
+        let there = angles.map(|angle| self.arm.surface(angle, limits(angle).0));
+        let and_back = back.map(|angle| self.arm.surface(angle, limits(angle).1));
+        shapes.polygon(view, there.chain(and_back));
+    }
+
+    /// Lays a translucent tone over a part of the surface.
+    pub(super) fn patch(
+        &self,
+        easel: &mut Easel<'_>,
+        (from, to): (f64, f64),
+        limits: (f64, f64),
+        tone: Colour,
+    ) {
+        const STEPS: u32 = 6;
+        let (from, to) = (from.clamp(0.0, FRAC_PI_2), to.clamp(0.0, FRAC_PI_2));
+        if from >= to || tone.alpha == 0 {
+            return;
+        }
+        let place = |k: u32| from + (to - from) * f64::from(k) / f64::from(STEPS);
+        let stations: [f64; STEPS as usize + 1] = std::array::from_fn(|k| place(k as u32));
+        easel.fills(|shapes, view| self.strip(shapes, view, &stations, 0.0, |_| limits), tone);
+    }
+
+    fn paint_shadows(&self, easel: &mut Easel<'_>, range: (f64, f64), stations: &[f64]) {
+        let half = self.half_rad;
+        if self.sun_rad > -half {
+            let edge = (self.sun_rad - half, self.sun_rad + half);
+            let shadow = Shadow { umbra: (0.0, edge.0), edge, rising: true };
+            self.shadow(easel, range, stations, &shadow, |angle| self.style_limits(angle));
+        }
+        if self.sun_rad < half {
+            let middle = FRAC_PI_2 + 2.0 * self.sun_rad;
+            let edge = (middle - 2.0 * half, middle + 2.0 * half);
+            let shadow = Shadow { umbra: (edge.1, FRAC_PI_2), edge, rising: false };
+            self.shadow(easel, range, stations, &shadow, |angle| self.arc_limits(angle));
+        }
+    }
+
+    /// Paints one shadow: its full part, and its soft edge in bands.
+    fn shadow(
+        &self,
+        easel: &mut Easel<'_>,
+        range: (f64, f64),
+        stations: &[f64],
+        shadow: &Shadow,
+        limits: impl Fn(f64) -> (f64, f64),
+    ) {
+        let half = self.arm.plan.half_slab;
+        let limits = |angle: f64| {
+            let (low, high) = limits(angle);
+            let low = low.clamp(-half, half);
+            (low, high.clamp(low, half))
+        };
+        let scale = easel.view.scale_at(self.arm.surface(shadow.middle(), 0.0)) * self.arm.radius;
+        let lap = 0.8 / scale;
+        let full = within(stations, range, shadow.umbra);
+        if full.len() > 1 {
+            let middle = (full[0] + full[full.len() - 1]) / 2.0;
+            let lap = if shadow.rising && shadow.umbra.1 < range.1 { lap } else { 0.0 };
+            let umbra = coarse(self.mixed(middle, 0.0));
+            easel.fills(|shapes, view| self.strip(shapes, view, &full, lap, limits), umbra);
+        }
+        let (from, to) = shadow.edge;
+        let count = ((to - from) * scale / BAND_PX).clamp(BANDS.0, BANDS.1).round();
+        let width = (to - from) / count;
+        let mut start = from;
+        while start < to - 0.5 * width {
+            let band = within(&[], range, (start, start + width));
+            let middle = start + width / 2.0;
+            if band.len() > 1 {
+                let share =
+                    if shadow.rising { self.past_style(middle) } else { self.past_arc(middle) };
+                let colour = self.mixed(middle, share);
+                let last = start + 1.5 * width > to || band[1] >= range.1;
+                let lap = if last { 0.0 } else { lap };
+                easel.fills(|shapes, view| self.strip(shapes, view, &band, lap, limits), colour);
+            }
+            start += width;
+        }
+    }
+}
+
+/// A band of one colour in the making.
+struct Band {
+    stations: Vec<f64>,
+    colour: Option<Colour>,
+}
+
+impl Band {
+    fn starting(at: f64) -> Self {
+        Self { stations: vec![at], colour: None }
+    }
+}
+
+/// A shadow along the arc.
+struct Shadow {
+    /// Where it is full.
+    umbra: (f64, f64),
+    /// Its soft edge.
+    edge: (f64, f64),
+    /// Whether the light grows with the angle.
+    rising: bool,
+}
+
+impl Shadow {
+    fn middle(&self) -> f64 {
+        ((self.edge.0 + self.edge.1) / 2.0).clamp(0.0, FRAC_PI_2)
+    }
+}
+
+/// The part of a range inside another, with the stations in it; empty if there is none.
+fn within(stations: &[f64], (from, to): (f64, f64), (low, high): (f64, f64)) -> Vec<f64> {
+    let (from, to) = (from.max(low), to.min(high));
+    if from >= to {
+        return Vec::new();
+    }
+    let inner = stations.iter().copied().filter(|&angle| angle > from && angle < to);
+    [from].into_iter().chain(inner).chain([to]).collect()
+}
+
+/// A colour rounded so that neighbours that look alike are alike.
+pub(super) fn coarse(colour: Colour) -> Colour {
+    Colour { rgb: colour.rgb.map(|channel| channel & !1), ..colour }
+}

@@ -1,0 +1,280 @@
+//! The perspective: from the court's frame to the picture, with what lies behind the eye cut off.
+
+use glam::{DVec2, DVec3};
+
+use super::plan::{Arm, Plan};
+use crate::core::instrument::Side;
+use crate::scene::camera::Camera;
+
+/// Free border round the subject, as fractions of width and height: sides, top, bottom.
+const MARGIN: (f64, f64, f64) = (0.06, 0.09, 0.06);
+/// The frame is never wider than this, as the tangent of half its angle.
+const WIDEST: f64 = 1.6;
+/// Nearest distance that is drawn, in radii.
+const NEAR: f64 = 0.02;
+
+/// A camera set up before an instrument, for a picture of a given size.
+#[derive(Debug)]
+pub(super) struct View {
+    pub(super) eye: DVec3,
+    pub(super) size: DVec2,
+    right: DVec3,
+    up: DVec3,
+    ahead: DVec3,
+    near: f64,
+    /// Cosine and sine of the roll.
+    turn: DVec2,
+    /// Pixels to a unit of the image plane.
+    focal: f64,
+    /// Where the middle of the image plane's axis lies in the picture.
+    centre: DVec2,
+    enlargement: f64,
+}
+
+/// Pixels to a radius in the reference picture.
+const REFERENCE_PX: f64 = 285.0;
+
+impl View {
+    pub(super) fn new(camera: &Camera, plan: &Plan, size: DVec2) -> Self {
+        let target = plan.from_site(camera.target());
+        let eye = cleared(plan, plan.from_site(camera.eye()));
+        let back = plan.from_site(camera.towards_eye());
+        let sight = eye - target;
+        let tilt = camera.tilt_rad(sight.z.atan2(sight.dot(back)));
+        let (sin, cos) = tilt.sin_cos();
+        // `right` is taken in the site frame, where it is on the right in both hemispheres.
+        let right = plan.from_site(DVec3::Z.cross(camera.towards_eye()));
+        let mut view = Self {
+            eye,
+            size,
+            right,
+            up: DVec3::Z * cos - back * sin,
+            ahead: -(back * cos + DVec3::Z * sin),
+            near: NEAR * plan.unit,
+            turn: DVec2::from_angle(camera.roll_rad()),
+            focal: 1.0,
+            centre: DVec2::ZERO,
+            enlargement: 1.0,
+        };
+        view.compose(camera, plan, target);
+        view.enlargement = view.scale_at(target) * plan.unit / REFERENCE_PX;
+        view
+    }
+
+    /// Sets the scale and the offset so that the subject fills the frame inside its margins.
+    fn compose(&mut self, camera: &Camera, plan: &Plan, target: DVec3) {
+        let (mut least, mut most) = (DVec2::splat(f64::MAX), DVec2::splat(f64::MIN));
+        let closest = 0.1 * (self.eye - target).length();
+        subject(camera, plan, |point, interest| {
+            let seen = self.seen(target.lerp(point, interest));
+            let flat = self.on_plane(seen.with_z(seen.z.max(closest)));
+            let flat = flat.clamp(DVec2::splat(-4.0), DVec2::splat(4.0));
+            (least, most) = (least.min(flat), most.max(flat));
+        });
+        let (side, top, bottom) = MARGIN;
+        let inside = self.size * DVec2::new(1.0 - 2.0 * side, 1.0 - top - bottom);
+        let extent = (most - least).max(DVec2::splat(1e-6));
+        let widest = self.size.x / (2.0 * WIDEST);
+        let focal = (inside / extent).min_element().max(widest);
+        let middle = self.size * DVec2::new(0.5, (1.0 + top - bottom) / 2.0);
+        let frame_centre = self.size / 2.0;
+        let offset = middle - (least + most) / 2.0 * focal - frame_centre;
+        self.focal = focal * camera.zoom();
+        self.centre = frame_centre + offset * camera.zoom() + camera.shift() * self.size;
+    }
+
+    /// A point in the eye's axes: right, up, ahead.
+    pub(super) fn seen(&self, point: DVec3) -> DVec3 {
+        self.direction(point - self.eye)
+    }
+
+    /// A direction in the eye's axes.
+    pub(super) fn direction(&self, v: DVec3) -> DVec3 {
+        DVec3::new(v.dot(self.right), v.dot(self.up), v.dot(self.ahead))
+    }
+
+    fn on_plane(&self, seen: DVec3) -> DVec2 {
+        self.turn.rotate(DVec2::new(seen.x, -seen.y) / seen.z)
+    }
+
+    /// The picture of a point in the eye's axes that lies ahead of it.
+    pub(super) fn picture(&self, seen: DVec3) -> DVec2 {
+        self.on_plane(seen) * self.focal + self.centre
+    }
+
+    /// The picture of a point, unless it is behind the eye.
+    pub(super) fn project(&self, point: DVec3) -> Option<DVec2> {
+        let seen = self.seen(point);
+        (seen.z > self.near).then(|| self.picture(seen))
+    }
+
+    /// The picture of a line, cut where it passes the eye.
+    pub(super) fn segment(&self, from: DVec3, to: DVec3) -> Option<[DVec2; 2]> {
+        let (mut a, mut b) = (self.seen(from), self.seen(to));
+        if a.z < self.near && b.z < self.near {
+            return None;
+        }
+        if a.z < self.near {
+            a = self.cut(a, b);
+        } else if b.z < self.near {
+            b = self.cut(b, a);
+        }
+        Some([self.picture(a), self.picture(b)])
+    }
+
+    /// Appends the picture of a polygon, cut where it passes the eye.
+    pub(super) fn polygon(
+        &self,
+        corners: impl IntoIterator<Item = DVec3>,
+        picture: &mut Vec<DVec2>,
+    ) {
+        let mut corners = corners.into_iter().map(|corner| self.seen(corner));
+        let Some(first) = corners.next() else { return };
+        let mut last = first;
+        for corner in corners.chain([first]) {
+            if (last.z < self.near) != (corner.z < self.near) {
+                let (behind, ahead) =
+                    if last.z < self.near { (last, corner) } else { (corner, last) };
+                picture.push(self.picture(self.cut(behind, ahead)));
+            }
+            if corner.z >= self.near {
+                picture.push(self.picture(corner));
+            }
+            last = corner;
+        }
+    }
+
+    /// Where the line from a point behind the near plane to one before it crosses the plane.
+    fn cut(&self, behind: DVec3, ahead: DVec3) -> DVec3 {
+        let share = (self.near - behind.z) / (ahead.z - behind.z);
+        behind.lerp(ahead, share).with_z(self.near)
+    }
+
+    /// Pixels to a metre square to the line of sight at a point.
+    pub(super) fn scale_at(&self, point: DVec3) -> f64 {
+        self.focal / self.seen(point).z.max(self.near)
+    }
+
+    /// Pixels to a unit of the image plane.
+    pub(super) fn focal(&self) -> f64 {
+        self.focal
+    }
+
+    /// Size of the instrument in the picture, 1 as in the reference picture 1200 px wide.
+    pub(super) fn enlargement(&self) -> f64 {
+        self.enlargement
+    }
+
+    /// Where an outward face can be seen from.
+    pub(super) fn faces(&self, point: DVec3, normal: DVec3) -> bool {
+        (self.eye - point).dot(normal) > 0.0
+    }
+
+    /// Whether a box of the picture lies inside the frame, or reaches into it.
+    pub(super) fn shows(&self, least: DVec2, most: DVec2) -> bool {
+        most.x >= 0.0 && most.y >= 0.0 && least.x <= self.size.x && least.y <= self.size.y
+    }
+
+    /// The level direction that lies ahead, not normalised.
+    pub(super) fn horizon_ahead(&self) -> DVec3 {
+        self.ahead.with_z(0.0)
+    }
+
+    /// A point of the horizon, its direction to the right, and upwards; `None` if the picture
+    /// looks too steeply down or up to show one.
+    pub(super) fn horizon(&self) -> Option<(DVec2, DVec2, DVec2)> {
+        let ahead = self.horizon_ahead().normalize_or_zero();
+        let seen = self.direction(ahead);
+        (seen.z > 0.05).then(|| {
+            (self.picture(seen), self.turn.rotate(DVec2::X), self.turn.rotate(DVec2::NEG_Y))
+        })
+    }
+}
+
+/// The points that make up the instrument's outline, each with how much it counts.
+fn subject(camera: &Camera, plan: &Plan, mut each: impl FnMut(DVec3, f64)) {
+    let interest = camera.interest();
+    for side in Side::BOTH {
+        let arm = Arm::new(plan, side);
+        let share = if side == Side::West { interest.west } else { interest.east };
+        for step in 0..=6 {
+            let angle = f64::from(step) * std::f64::consts::FRAC_PI_2 / 6.0;
+            let (sin, cos) = angle.sin_cos();
+            for s in [-plan.half_slab, plan.half_slab] {
+                for radius in [arm.radius, arm.outer()] {
+                    each(arm.point(radius * sin, -radius * cos, s), share);
+                }
+            }
+        }
+        // The foot of the support counts with the whole instrument only.
+        let out = plan.support_end(side);
+        for s in [plan.support().0, plan.support().1] {
+            let foot = arm.point(out, arm.outer_m(out), s).with_z(plan.deck);
+            each(foot, share.min(interest.wall));
+        }
+    }
+    let (least, most) = plan.platform;
+    for x in [least.x, most.x] {
+        for z in [plan.deck, plan.ground] {
+            each(DVec3::new(x, least.y, z), interest.wall);
+        }
+    }
+    for corner in plan.wall {
+        for x in [-plan.half_wall, plan.half_wall] {
+            each(DVec3::new(x, corner.x, corner.y), interest.wall);
+        }
+    }
+}
+
+/// The eye, lifted over the masonry where it would stand inside or too close.
+fn cleared(plan: &Plan, eye: DVec3) -> DVec3 {
+    let pad = 0.1 * plan.unit;
+    let lowest = plan.deck + pad;
+    let over_wall = wall_height(plan, eye.x, eye.y) + pad;
+    let over_arms = Side::BOTH
+        .map(|side| arm_height(&Arm::new(plan, side), eye))
+        .into_iter()
+        .fold(f64::MIN, f64::max);
+    eye.with_z(eye.z.max(lowest).max(over_wall).max(over_arms + pad))
+}
+
+/// How steeply the height to be cleared falls away beside the masonry.
+const FALL: f64 = 4.0;
+
+/// Height of the wall's top over a point of the ground, falling away steeply beside it.
+fn wall_height(plan: &Plan, x: f64, y: f64) -> f64 {
+    let [low, high, high_base, low_base] = plan.wall;
+    let (from, to) = (low.x.min(low_base.x), high.x.max(high_base.x));
+    let over = y.clamp(from, to);
+    let share =
+        if high.x > low.x { ((over - low.x) / (high.x - low.x)).clamp(0.0, 1.0) } else { 1.0 };
+    let top = low.y + (high.y - low.y) * share;
+    top - FALL * (x.abs() - plan.half_wall).max(0.0).hypot(y - over)
+}
+
+/// The same for a quadrant.
+fn arm_height(arm: &Arm<'_>, eye: DVec3) -> f64 {
+    let plan = arm.plan;
+    const STEPS: u32 = 8;
+    let out = arm.local(eye).x;
+    (0..STEPS)
+        .map(|step| {
+            let (near, far) = (f64::from(step), f64::from(step + 1));
+            let (near, far) = (near / f64::from(STEPS), far / f64::from(STEPS));
+            let (near, far) = (near * arm.outer(), far * arm.outer());
+            let top = arm.inner_m(far);
+            let corners = [
+                plan.point(0.0, arm.outer_m(near), -plan.half_slab),
+                plan.point(0.0, arm.outer_m(near), plan.half_slab),
+                plan.point(0.0, top, -plan.half_slab),
+                plan.point(0.0, top, plan.half_slab),
+            ];
+            let low = corners.iter().fold(f64::MAX, |low, corner| low.min(corner.y));
+            let high = corners.iter().fold(f64::MIN, |high, corner| high.max(corner.y));
+            let z = corners.iter().fold(f64::MIN, |z, corner| z.max(corner.z));
+            let beside = out - out.clamp(near, far);
+            let along = eye.y - eye.y.clamp(low, high);
+            z - FALL * beside.hypot(along)
+        })
+        .fold(f64::MIN, f64::max)
+}

@@ -1,0 +1,429 @@
+//! The wall: two parapets along the style's edges with steps between them.
+//!
+//! Three slices side by side, parted by upright planes along the wall; the middle one holds the
+//! steps, which planes square to the wall part in turn.
+
+use glam::{DVec2, DVec3};
+
+use super::cast::Caster;
+use super::easel::{Easel, Shapes};
+use super::light::Light;
+use super::plan::Plan;
+use super::scale;
+use super::view::View;
+use crate::core::instrument::Instrument;
+
+/// Narrowest channel with steps, and the slopes at which one can climb, as tangents, metres.
+const STEPPED_M: f64 = 0.25;
+const SLOPES: (f64, f64) = (0.25, 1.4);
+/// Height of a step, metres.
+const RISE_M: f64 = 0.175;
+
+/// The wall ready to be painted.
+pub(super) struct Wall<'a> {
+    instrument: &'a Instrument,
+    plan: &'a Plan,
+    light: &'a Light<'a>,
+    caster: Option<&'a Caster<'a>>,
+    /// Corners of the side above the platform: low top, high top, then the base towards the low.
+    profile: Vec<DVec2>,
+    steps: Option<Steps>,
+    /// Depth of the channel's floor below the style, measured plumb.
+    depth: f64,
+}
+
+/// The flight between the parapets.
+#[derive(Clone, Copy, Debug)]
+struct Steps {
+    /// Front of the lowest tread, and its height.
+    first: DVec2,
+    going: f64,
+    rise: f64,
+    count: u32,
+}
+
+impl<'a> Wall<'a> {
+    pub(super) fn new(
+        instrument: &'a Instrument,
+        plan: &'a Plan,
+        light: &'a Light<'a>,
+        caster: Option<&'a Caster<'a>>,
+    ) -> Self {
+        let depth = (0.9 * plan.half_channel()).min(0.055 * plan.unit);
+        let profile = plan.wall.to_vec();
+        let steps = Steps::new(plan, depth);
+        Self { instrument, plan, light, caster, profile, steps, depth }
+    }
+
+    /// Paints the wall for an eye on either side of it, or above it.
+    pub(super) fn paint(&self, easel: &mut Easel<'_>) {
+        let channel = self.plan.half_channel();
+        let eye = easel.view.eye.x;
+        if eye > channel {
+            self.parapet(easel, -1.0);
+            self.channel(easel);
+            self.parapet(easel, 1.0);
+        } else if eye < -channel {
+            self.parapet(easel, 1.0);
+            self.channel(easel);
+            self.parapet(easel, -1.0);
+        } else {
+            self.parapet(easel, -1.0);
+            self.parapet(easel, 1.0);
+            self.channel(easel);
+        }
+    }
+
+    fn at(&self, x: f64, corner: DVec2) -> DVec3 {
+        DVec3::new(x, corner.x, corner.y)
+    }
+
+    /// One parapet with the outer side of the wall; `sign` is that of its `x`.
+    fn parapet(&self, easel: &mut Easel<'_>, sign: f64) {
+        let (outer, inner) = (sign * self.plan.half_wall, sign * self.plan.half_channel());
+        let eye = easel.view.eye.x;
+        let [low, high, ..] = self.plan.wall;
+        if eye * sign < inner.abs() {
+            self.inner_side(easel, inner, -sign);
+        }
+        for end in [true, false] {
+            self.end_face(easel, (outer, inner), end);
+        }
+        if eye * sign > outer.abs() {
+            self.side(easel, outer, sign);
+        }
+        let top =
+            [self.at(outer, low), self.at(outer, high), self.at(inner, high), self.at(inner, low)];
+        if easel.view.faces(top[0], self.plan.m()) {
+            easel.fill(top, self.light.stone(self.plan.m()));
+        }
+        if easel.view.faces(top[0], self.plan.m()) {
+            scale::paint(easel, self.instrument, self.plan, self.light, sign);
+        }
+        let line = easel.stroke(self.light.line(), 0.9);
+        if easel.view.faces(top[0], self.plan.m()) || eye * sign < inner.abs() {
+            easel.lines(|shapes, view| shapes.line(view, top[3], top[2]), line);
+        }
+        if easel.view.faces(top[0], self.plan.m()) || eye * sign > outer.abs() {
+            let line = easel.stroke(self.light.line(), 1.5);
+            easel.lines(|shapes, view| shapes.line(view, top[0], top[1]), line);
+        }
+    }
+
+    /// The inside of a parapet, down to below the steps.
+    fn inner_side(&self, easel: &mut Easel<'_>, x: f64, sign: f64) {
+        let [low, high, ..] = self.plan.wall;
+        let drop = DVec2::new(0.0, self.depth * 2.0 + self.steps.map_or(0.0, |steps| steps.rise));
+        let base = self.profile[2].y.max(self.profile[3].y);
+        let under = |corner: DVec2| DVec2::new(corner.x, (corner.y - drop.y).max(base));
+        let face = [low, high, under(high), under(low)].map(|corner| self.at(x, corner));
+        let normal = DVec3::X * sign;
+        // The other parapet shades most of it.
+        let tone = self.light.shaded(normal).mixed(self.light.stone(normal), 0.35);
+        easel.fill(face, tone);
+    }
+
+    /// An end of the wall between two values of `x`.
+    fn end_face(&self, easel: &mut Easel<'_>, (one, other): (f64, f64), low: bool) {
+        let (top, base) = if low {
+            (self.profile[0], self.profile[3])
+        } else {
+            (self.profile[1], self.profile[2])
+        };
+        let down = (base - top).normalize_or_zero();
+        let across = DVec3::new(0.0, down.y, -down.x);
+        let outward = if (across.y < 0.0) == low { across } else { -across };
+        if !easel.view.faces(self.at(0.0, top), outward) {
+            return;
+        }
+        let face =
+            [self.at(one, top), self.at(other, top), self.at(other, base), self.at(one, base)];
+        easel.fill(face, self.light.stone(outward));
+        let line = easel.stroke(self.light.line(), 1.1);
+        let outermost = if one.abs() > other.abs() { one } else { other };
+        easel.lines(
+            |shapes, view| {
+                shapes.line(view, face[0], face[1]);
+                shapes.line(view, face[3], face[2]);
+                if outermost.abs() >= self.plan.half_wall {
+                    shapes.line(view, self.at(outermost, top), self.at(outermost, base));
+                }
+            },
+            line,
+        );
+    }
+
+    /// The great side of the wall with its masonry and the shadows on it.
+    fn side(&self, easel: &mut Easel<'_>, x: f64, sign: f64) {
+        let normal = DVec3::X * sign;
+        let face: Vec<DVec3> = self.profile.iter().map(|&corner| self.at(x, corner)).collect();
+        let tone = self.light.stone(normal);
+        let lit = self.light.sun_is_up() && normal.dot(self.light.to_sun) > 0.0;
+        if lit {
+            easel.fill(face.iter().copied(), tone);
+        } else {
+            // Light from the ground reaches the foot.
+            let p = self.light.palette;
+            let (top, foot) = (tone.mixed(p.deep, 0.3), tone.mixed(self.light.paving().0, 0.22));
+            easel.gradient(face.iter().copied(), (face[1], face[3]), (top, foot));
+        }
+        if let Some(caster) = self.caster.filter(|_| lit) {
+            let shade = self.light.shaded(normal);
+            easel.fills(
+                |shapes, view| caster.shade(&face, normal, |patch| shapes.patch(view, patch)),
+                shade,
+            );
+        }
+        self.courses(easel, x);
+        let line = easel.stroke(self.light.line(), 1.5);
+        let ring = face.iter().chain(face.first()).copied();
+        easel.lines(|shapes, view| shapes.polyline(view, ring), line);
+    }
+
+    /// Masonry joints on a side of the wall.
+    fn courses(&self, easel: &mut Easel<'_>, x: f64) {
+        let rise = 0.105 * self.plan.unit;
+        let block = 0.31 * self.plan.unit;
+        let line = easel.stroke(self.light.line().faded(0.33), 0.5);
+        let base = self.profile[2].y.min(self.profile[3].y);
+        let top = self.profile[1].y.max(self.profile[0].y);
+        easel.lines(
+            |shapes, view| {
+                let mut course = 1;
+                while base + f64::from(course) * rise < top {
+                    let z = base + f64::from(course) * rise;
+                    if let Some((from, to)) = across(&self.profile, z) {
+                        shapes.line(view, DVec3::new(x, from, z), DVec3::new(x, to, z));
+                        self.joints(shapes, view, x, (from, to), z, (rise, block, course));
+                    }
+                    course += 1;
+                }
+            },
+            line,
+        );
+    }
+
+    /// The plumb joints under one course.
+    fn joints(
+        &self,
+        shapes: &mut Shapes,
+        view: &View,
+        x: f64,
+        (from, to): (f64, f64),
+        z: f64,
+        (rise, block, course): (f64, f64, u32),
+    ) {
+        let mut y = to - block * if course.is_multiple_of(2) { 0.55 } else { 1.05 };
+        while y > from + 0.25 * block {
+            shapes.line(view, DVec3::new(x, y, z - rise), DVec3::new(x, y, z));
+            y -= block;
+        }
+    }
+
+    /// Floor or steps between the parapets.
+    fn channel(&self, easel: &mut Easel<'_>) {
+        let channel = self.plan.half_channel();
+        for end in [true, false] {
+            self.channel_end(easel, channel, end);
+        }
+        match self.steps {
+            Some(steps) => self.flight(easel, &steps),
+            None => self.floor(easel),
+        }
+    }
+
+    /// The channel's part of an end face: as high as the floor there.
+    fn channel_end(&self, easel: &mut Easel<'_>, half: f64, low: bool) {
+        let (top, base) = if low {
+            (self.profile[0], self.profile[3])
+        } else {
+            (self.profile[1], self.profile[2])
+        };
+        let height = match self.steps {
+            Some(steps) => steps.height_at(top.x),
+            None => top.y - self.depth,
+        };
+        let down = (base - top).normalize_or_zero();
+        let across = DVec3::new(0.0, down.y, -down.x);
+        let outward = if (across.y < 0.0) == low { across } else { -across };
+        if height <= base.y || !easel.view.faces(self.at(0.0, top), outward) {
+            return;
+        }
+        let top = base + (top - base) * ((height - base.y) / (top.y - base.y).max(1e-9)).min(1.0);
+        let face =
+            [self.at(-half, top), self.at(half, top), self.at(half, base), self.at(-half, base)];
+        easel.fill(face, self.light.stone(outward));
+        let line = easel.stroke(self.light.line(), 0.9);
+        easel.lines(
+            |shapes, view| {
+                shapes.line(view, face[0], face[1]);
+                shapes.line(view, face[3], face[2]);
+            },
+            line,
+        );
+    }
+
+    /// A plain sunken floor, where the wall is too narrow or too flat or steep for steps.
+    fn floor(&self, easel: &mut Easel<'_>) {
+        let half = self.plan.half_channel();
+        let [low, high, ..] = self.plan.wall;
+        let drop = DVec2::new(0.0, -self.depth);
+        let normal = self.plan.m();
+        let face = [(-half, low), (half, low), (half, high), (-half, high)]
+            .map(|(x, corner)| self.at(x, corner + drop));
+        if !easel.view.faces(face[0], normal) {
+            return;
+        }
+        easel.fill(face, self.light.stone(normal));
+        let shade = self.light.shaded(normal);
+        if self.light.sun_is_up() {
+            easel.fills(|shapes, view| shapes.polygon(view, self.shaded_part(&face)), shade);
+        }
+    }
+
+    /// The part of a quadrilateral in the channel that the parapet on the Sun's side shades.
+    fn shaded_part(&self, face: &[DVec3; 4]) -> Vec<DVec3> {
+        let sun = self.light.to_sun;
+        let sign = if sun.x < 0.0 { -1.0 } else { 1.0 };
+        let edge = sign * self.plan.half_channel();
+        let m = self.plan.m();
+        // How far a ray from a point passes above the parapet's top edge: shaded where below.
+        let clearance = |point: DVec3| {
+            let way = (edge - point.x) / if sun.x.abs() > 1e-9 { sun.x } else { sign * 1e-9 };
+            (point + sun * way).dot(m)
+        };
+        let mut part = Vec::new();
+        for index in 0..4 {
+            let (from, to) = (face[index], face[(index + 1) % 4]);
+            let (a, b) = (clearance(from), clearance(to));
+            if a < 0.0 {
+                part.push(from);
+            }
+            if (a < 0.0) != (b < 0.0) {
+                part.push(from.lerp(to, a / (a - b)));
+            }
+        }
+        part
+    }
+
+    /// The steps: of each tread and riser only what no other step hides, so that all treads and
+    /// all risers can be painted at once.
+    fn flight(&self, easel: &mut Easel<'_>, steps: &Steps) {
+        let half = self.plan.half_channel();
+        let eye = DVec2::new(easel.view.eye.y, easel.view.eye.z);
+        let parts = |part: fn(&Steps, u32, f64, DVec2) -> Option<[DVec3; 4]>| {
+            let steps = *steps;
+            (0..steps.count).filter_map(move |step| part(&steps, step, half, eye))
+        };
+        let line = easel.stroke(self.light.line().faded(0.8), 0.55);
+        for (part, normal) in [
+            (Steps::riser as fn(&Steps, u32, f64, DVec2) -> Option<[DVec3; 4]>, DVec3::NEG_Y),
+            (Steps::tread, DVec3::Z),
+        ] {
+            let tone = self.light.stone(normal);
+            easel.fills(|s, view| parts(part).for_each(|face| s.polygon(view, face)), tone);
+            if self.light.sun_is_up() && normal.dot(self.light.to_sun) > 0.0 {
+                let shade = self.light.shaded(normal);
+                easel.fills(
+                    |s, view| parts(part).for_each(|face| s.polygon(view, self.shaded_part(&face))),
+                    shade,
+                );
+            }
+            easel.lines(
+                |shapes, view| {
+                    for face in parts(part) {
+                        shapes.line(view, face[0], face[1]);
+                        shapes.line(view, face[3], face[2]);
+                    }
+                },
+                line,
+            );
+        }
+    }
+}
+
+impl Steps {
+    /// The flight of a wall, if a person could climb it.
+    fn new(plan: &Plan, depth: f64) -> Option<Self> {
+        let slope = plan.sin / plan.cos.max(1e-9);
+        if 2.0 * plan.half_channel() < STEPPED_M || !(SLOPES.0..=SLOPES.1).contains(&slope) {
+            return None;
+        }
+        let [low, high, ..] = plan.wall;
+        let length = high.x - low.x;
+        let count = (length * slope / RISE_M).floor().max(1.0);
+        let rise = length * slope / count;
+        let first = DVec2::new(low.x, low.y - depth);
+        Some(Self { first, going: rise / slope, rise, count: count as u32 })
+    }
+
+    /// `y` of the front of a tread.
+    fn front_of(&self, step: u32) -> f64 {
+        self.first.x + f64::from(step) * self.going
+    }
+
+    /// Height of a tread.
+    fn height_of(&self, step: u32) -> f64 {
+        self.first.y + f64::from(step) * self.rise
+    }
+
+    /// Height of the flight at some `y`.
+    fn height_at(&self, y: f64) -> f64 {
+        let step = ((y - self.first.x) / self.going + 1e-6).floor();
+        self.first.y + step.clamp(0.0, f64::from(self.count - 1)) * self.rise
+    }
+
+    /// What an eye at (y, z) sees of the face below the front of a tread: top, then foot.
+    fn riser(&self, step: u32, half: f64, eye: DVec2) -> Option<[DVec3; 4]> {
+        let (y, top) = (self.front_of(step), self.height_of(step));
+        if eye.x >= y {
+            return None;
+        }
+        // The front edge of the step before hides the foot from an eye lower than its tread.
+        let hidden = match step.checked_sub(1) {
+            Some(before) => self.seen_past(before, eye, y),
+            None => top - self.rise,
+        };
+        let foot = hidden.max(top - self.rise);
+        let across = [(-half, top), (half, top), (half, foot), (-half, foot)];
+        (foot < top).then(|| across.map(|(x, z)| DVec3::new(x, y, z)))
+    }
+
+    /// What an eye at (y, z) sees of a tread: front, then back.
+    fn tread(&self, step: u32, half: f64, eye: DVec2) -> Option<[DVec3; 4]> {
+        let (z, front, back) = (self.height_of(step), self.front_of(step), self.front_of(step + 1));
+        if eye.y <= z {
+            return None;
+        }
+        // The front edge of the next step hides the back from an eye beyond it.
+        let edge = DVec2::new(back, self.height_of(step + 1));
+        let back = if eye.x > back && step + 1 < self.count {
+            let rate = (eye.x - edge.x) / (eye.y - edge.y).max(1e-9);
+            (edge.x - rate * self.rise).min(back)
+        } else {
+            back
+        };
+        let across = [(-half, front), (half, front), (half, back), (-half, back)];
+        (back > front).then(|| across.map(|(x, y)| DVec3::new(x, y, z)))
+    }
+
+    /// Height at which the line of sight over a tread's front edge passes some farther `y`.
+    fn seen_past(&self, step: u32, eye: DVec2, y: f64) -> f64 {
+        let edge = DVec2::new(self.front_of(step), self.height_of(step));
+        let way = edge.x - eye.x;
+        if way <= 1e-9 { f64::MIN } else { eye.y + (edge.y - eye.y) * (y - eye.x) / way }
+    }
+}
+
+/// Where a level line enters and leaves a convex profile.
+fn across(profile: &[DVec2], z: f64) -> Option<(f64, f64)> {
+    let mut span: Option<(f64, f64)> = None;
+    for (index, &from) in profile.iter().enumerate() {
+        let to = profile[(index + 1) % profile.len()];
+        if (from.y < z) != (to.y < z) {
+            let y = from.lerp(to, (z - from.y) / (to.y - from.y)).x;
+            span = Some(span.map_or((y, y), |(least, most)| (least.min(y), most.max(y))));
+        }
+    }
+    span
+}
