@@ -16,6 +16,9 @@ use crate::core::sky::{Air, SunTrack};
 use crate::core::time::Instant;
 use crate::core::year::YearCurve;
 
+/// Beginnings of the keys of the views' words; a key without words stands for itself.
+const KEY_PREFIXES: [&str; 4] = ["lens.", "day.", "year.", "scale."];
+
 /// Fails when two texts of a picture overlap, or one is cut off. For tests of pictures.
 pub(super) fn assert_legible(drawing: &Drawing, what: &str) {
     let texts: Vec<(&str, (DVec2, DVec2))> = drawing
@@ -30,6 +33,8 @@ pub(super) fn assert_legible(drawing: &Drawing, what: &str) {
         })
         .collect();
     for (index, (text, (min, max))) in texts.iter().enumerate() {
+        let bare_key = KEY_PREFIXES.iter().any(|prefix| text.starts_with(prefix));
+        assert!(!bare_key, "{what}: “{text}” has no words");
         let inside = min.cmpge(DVec2::splat(-0.1)).all() && max.cmple(drawing.size() + 0.1).all();
         assert!(inside, "{what}: “{text}” is cut off: {min} to {max}");
         for (other, (other_min, other_max)) in &texts[..index] {

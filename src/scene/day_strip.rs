@@ -79,7 +79,7 @@ pub fn draw(
 const TOP_LABELS: f64 = 1.3;
 
 /// Where in its stretch the name of a quadrant may stand, from the outer end towards noon.
-const SHARES_TOWARDS_NOON: [f64; 5] = [0.6, 0.5, 0.4, 0.3, 0.22];
+const SHARES_TOWARDS_NOON: [f64; 6] = [0.6, 0.5, 0.4, 0.3, 0.22, 0.12];
 
 /// Key of a name, and its place along the strip.
 type Name = (&'static str, f64, Anchor);

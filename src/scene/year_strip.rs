@@ -443,7 +443,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(48))]
+        #![proptest_config(ProptestConfig::with_cases(16))]
         #[test]
         fn any_year_at_any_latitude_can_be_drawn(
             latitude in prop_oneof![-90.0..90.0_f64, Just(90.0), Just(-90.0)],

@@ -149,6 +149,9 @@ impl Lens<'_> {
             let max = DVec2::new(right, self.layout.bottom);
             let stops = self.stops(side, from_s, to_s);
             self.drawing.gradient(rectangle(min, max), (min, DVec2::new(right, min.y)), stops);
+            // Where lit stone is as light as the paper, a line still bounds it.
+            let rule = Stroke::solid(self.view.palette.rule.faded(0.6), self.layout.unit);
+            self.drawing.line([min, DVec2::new(right, min.y)], rule);
             self.draw_end(side);
         }
     }

@@ -179,6 +179,7 @@ fn times_run_left_to_right_over_both_quadrants() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
     #[test]
     fn any_moment_at_any_latitude_can_be_drawn(
         latitude in -90.0..90.0_f64,

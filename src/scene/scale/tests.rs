@@ -115,6 +115,7 @@ fn the_axis_spans_both_scales_and_goes_there_and_back() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
     #[test]
     fn any_moment_at_any_latitude_can_be_drawn(
         latitude in prop_oneof![-90.0..90.0_f64, Just(90.0), Just(-90.0)],
