@@ -187,9 +187,7 @@ fn the_track_is_close_everywhere() {
     const J2000_JD: f64 = 2_451_545.0;
     const STRETCH_DAYS: f64 = 32.0;
     const FROM_BORDER_DAYS: [f64; 6] = [-20.3, -9.7, -1e-6, 1e-6, 3.1, 13.9];
-    let borders = (-3423..2294)
-        .step_by(7)
-        .map(|i| f64::from(i) * STRETCH_DAYS);
+    let borders = (-3423..2294).step_by(7).map(|i| f64::from(i) * STRETCH_DAYS);
     let mut track = SunTrack::new();
     let mut equation = Worst::of("interpolated equation of time", "s");
     let mut place = Worst::of("interpolated Sun and sidereal time", "rad");
