@@ -153,14 +153,24 @@ impl Lens<'_> {
         }
     }
 
-    /// Light along a piece of a quadrant as the stops of a gradient.
+    /// Light along a piece of a quadrant as the stops of a gradient, without those that lie
+    /// between two of their own colour.
     fn stops(&self, side: Side, from_s: f64, to_s: f64) -> Vec<(f64, Colour)> {
         let times = self.light.turning_times(self.instrument, side, (from_s, to_s));
-        let stop = |time: f64| {
+        let mut stops: Vec<(f64, Colour)> = Vec::new();
+        for time in times {
             let place = ((time - from_s) / (to_s - from_s)).clamp(0.0, 1.0);
-            (place, self.stone(self.light_at(side, time)))
-        };
-        times.into_iter().map(stop).collect()
+            let colour = self.stone(self.light_at(side, time));
+            if let [.., before, last] = &mut stops[..]
+                && before.1 == colour
+                && last.1 == colour
+            {
+                last.0 = place;
+            } else {
+                stops.push((place, colour));
+            }
+        }
+        stops
     }
 
     /// The upper end of a quadrant, if it is in view: beyond it there is no stone.
@@ -209,8 +219,8 @@ impl Lens<'_> {
         let joint = |drop: f64| [DVec2::new(left, min.y + drop), DVec2::new(right, min.y + drop)];
         self.drawing.lines(courses.map(joint), joints);
         self.drawing.outline(rectangle(min, max), Stroke::solid(palette.ink, 1.5 * unit));
-        self.letters.reserve(min, max);
         self.name_wall((min, max));
+        self.letters.reserve(min, max);
     }
 
     /// The line on which the marks stand.
