@@ -265,8 +265,8 @@ impl<'a> Stand<'a> {
         // West of the meridian: clockwise of south, anticlockwise of north.
         let west = if low_bearing.cos() < 0.0 { 1.0 } else { -1.0 };
         Camera {
-            azimuth_rad: (low_bearing + west * 13.5_f64.to_radians()).rem_euclid(TAU),
-            elevation_rad: 7.5_f64.to_radians(),
+            azimuth_rad: (low_bearing + west * 10.5_f64.to_radians()).rem_euclid(TAU),
+            elevation_rad: self.visitor_elevation_rad(),
             distance_m: self.orbit.1,
             target: self.orbit.0,
             orbit: self.orbit,
@@ -277,6 +277,12 @@ impl<'a> Stand<'a> {
             zoom: 1.0,
             shift: DVec2::ZERO,
         }
+    }
+
+    /// High enough to look down on the quadrants: the more so the less they lean.
+    fn visitor_elevation_rad(&self) -> f64 {
+        let slope_deg = self.style_up.z.clamp(-1.0, 1.0).asin().to_degrees();
+        (7.5 + 0.4 * (31.6 - slope_deg).max(0.0)).to_radians()
     }
 
     /// A camera looking from one point at another, square on.

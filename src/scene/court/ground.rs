@@ -23,43 +23,48 @@ const SHADOW: f64 = 0.88;
 const COURT: f64 = 6.3;
 const FLAG: f64 = 0.42;
 
-/// Paints everything that lies under or behind the instrument.
-pub(super) fn paint(
+/// Paints sky, hills, lawn and paving.
+pub(super) fn paint_land(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
+    paint_distance(easel, light);
+    paint_paving(easel, plan, light);
+}
+
+/// Paints the shadow of everything on the paving.
+pub(super) fn paint_shadow_on_paving(
+    easel: &mut Easel<'_>,
+    plan: &Plan,
+    light: &Light<'_>,
+    bodies: &[Body],
+) {
+    if light.sun_is_up() {
+        let deck = platform(plan);
+        paint_shadow(easel, light, plan.ground, || bodies.iter().chain([&deck]));
+    }
+}
+
+/// Paints the platform and, outside it, the wall's base down to the paving: parted by planes
+/// across the wall, what lies beyond the platform comes first.
+pub(super) fn paint_bases(
     easel: &mut Easel<'_>,
     plan: &Plan,
     light: &Light<'_>,
     bodies: &[Body],
     caster: Option<&Caster<'_>>,
 ) {
-    let deck = platform(plan);
-    paint_distance(easel, light);
-    paint_paving(easel, plan, light);
-    if light.sun_is_up() {
-        let all = || bodies.iter().chain([&deck]);
-        paint_shadow(easel, light, plan.ground, all);
+    let eye = easel.view.eye.y;
+    let (low_is_beyond, high_is_beyond) = (eye > plan.platform.0.y, eye < plan.platform.1.y);
+    if low_is_beyond {
+        paint_wall_base(easel, plan, light, true);
     }
-    let low_first = easel.view.eye.y > (plan.platform.0.y + plan.platform.1.y) / 2.0;
-    // The wall's base outside the platform: each part is parted from it by a plane across.
-    for low in [low_first, !low_first] {
-        let hidden_by_deck = if low {
-            easel.view.eye.y > plan.platform.0.y
-        } else {
-            easel.view.eye.y < plan.platform.1.y
-        };
-        if hidden_by_deck {
-            paint_wall_base(easel, plan, light, low);
-        }
+    if high_is_beyond {
+        paint_wall_base(easel, plan, light, false);
     }
     paint_platform(easel, plan, light, bodies, caster);
-    for low in [true, false] {
-        let before_deck = if low {
-            easel.view.eye.y <= plan.platform.0.y
-        } else {
-            easel.view.eye.y >= plan.platform.1.y
-        };
-        if before_deck {
-            paint_wall_base(easel, plan, light, low);
-        }
+    if !low_is_beyond {
+        paint_wall_base(easel, plan, light, true);
+    }
+    if !high_is_beyond {
+        paint_wall_base(easel, plan, light, false);
     }
 }
 
@@ -82,6 +87,7 @@ fn paint_distance(easel: &mut Easel<'_>, light: &Light<'_>) {
     let above = quad(-2.0, reach);
     let tall = (0.36 * focal).max(0.3 * view.size.y);
     easel.drawing.gradient(above, (horizon, horizon + up * tall), [(0.0, low), (1.0, high)]);
+    paint_sun(easel, light);
     paint_hills(easel, light, horizon, up);
     let below = quad(0.0, -reach);
     let hazy = lawn.mixed(low, 0.5);
@@ -91,6 +97,22 @@ fn paint_distance(easel: &mut Easel<'_>, light: &Light<'_>) {
         (horizon, deep),
         [(0.0, hazy), (0.25, lawn.mixed(low, 0.2)), (1.0, lawn)],
     );
+}
+
+/// The Sun's disc with a little glow, where the eye looks towards it.
+fn paint_sun(easel: &mut Easel<'_>, light: &Light<'_>) {
+    let seen = easel.view.direction(light.to_sun);
+    if seen.z < 0.05 || !light.sun_is_up() {
+        return;
+    }
+    let centre = easel.view.picture(seen);
+    let disc = (light.semidiameter_rad * easel.view.focal()).max(5.0);
+    let warm = light.palette.lit.mixed(light.palette.sky_low, 0.2);
+    for (size, opacity) in [(9.0, 0.16), (5.0, 0.2), (2.6, 0.35), (1.0, 1.0)] {
+        let ring =
+            (0..36).map(|k| centre + DVec2::from_angle(f64::from(k) * TAU / 36.0) * (disc * size));
+        easel.drawing.fill(ring, warm.faded(opacity));
+    }
 }
 
 /// Ranges of hills: elevation and its swing, seeds, haze.

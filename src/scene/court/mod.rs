@@ -24,14 +24,20 @@
 
 mod body;
 mod cast;
+mod compass;
 mod convex;
 mod easel;
 mod graduation;
 mod ground;
+mod label;
 mod light;
 mod numeral;
 mod plan;
 mod quadrant;
+mod ray;
+mod rod;
+mod scale;
+mod staff;
 mod surface;
 mod view;
 mod wall;
@@ -46,13 +52,18 @@ use crate::scene::drawing::Drawing;
 use crate::scene::palette::Palette;
 use crate::words::Words;
 
-use body::bodies;
+use body::{Body, bodies};
 use cast::Caster;
+use compass::Compass;
 use easel::Easel;
 use graduation::Engraving;
+use label::Labels;
 use light::Light;
 use plan::{Arm, Plan};
 use quadrant::Quadrant;
+use ray::Ray;
+use rod::Rod;
+use staff::Staff;
 use surface::Surface;
 use view::View;
 use wall::Wall;
@@ -85,12 +96,23 @@ pub fn draw(
     let plan = Plan::new(instrument);
     let view = View::new(court.camera, &plan, court.size);
     let light = Light::new(&plan, moment, court.palette);
-    let bodies = bodies(&plan);
+    let staff = Staff::new(&plan);
+    let mut bodies = bodies(&plan);
+    bodies.push(staff.body());
     let caster = light.sun_is_up().then(|| Caster::new(&bodies, light.to_sun, plan.unit));
     let mut easel = Easel::new(drawing, &view);
-    let scene = Scene { instrument, plan: &plan, light: &light, caster: caster.as_ref() };
-    ground::paint(&mut easel, &plan, &light, &bodies, caster.as_ref());
-    scene.paint_masonry(&mut easel);
+    let scene = Scene {
+        instrument,
+        plan: &plan,
+        light: &light,
+        bodies: &bodies,
+        caster: caster.as_ref(),
+        staff,
+        compass: Compass::new(&plan),
+        rod: court.pointer.map(|pointer| Rod::new(instrument, &plan, pointer, moment)),
+    };
+    scene.paint(&mut easel);
+    scene.paint_labels(&mut easel, moment, court);
 }
 
 /// The instrument under its light.
@@ -98,26 +120,89 @@ struct Scene<'a> {
     instrument: &'a Instrument,
     plan: &'a Plan,
     light: &'a Light<'a>,
+    bodies: &'a [Body],
     caster: Option<&'a Caster<'a>>,
+    staff: Staff,
+    compass: Compass,
+    rod: Option<Rod<'a>>,
 }
 
 impl Scene<'_> {
-    /// Paints everything above the platform, slice by slice towards the eye.
-    fn paint_masonry(&self, easel: &mut Easel<'_>) {
+    /// Paints everything in space, from below and from the far sides towards the eye.
+    fn paint(&self, easel: &mut Easel<'_>) {
         let eye = easel.view.eye.x;
-        let wall = Wall::new(self.plan, self.light, self.caster);
+        let staff_first = self.staff.is_beyond(eye);
+        ground::paint_land(easel, self.plan, self.light);
+        self.compass.paint(easel, self.light);
+        ground::paint_shadow_on_paving(easel, self.plan, self.light, self.bodies);
+        if staff_first {
+            self.staff.paint(easel, self.light);
+        }
+        ground::paint_bases(easel, self.plan, self.light, self.bodies, self.caster);
+        let wall = Wall::new(self.instrument, self.plan, self.light, self.caster);
         if eye >= self.plan.half_wall {
-            self.paint_quadrant(easel, Side::West);
-            wall.paint(easel);
-            self.paint_quadrant(easel, Side::East);
+            self.paint_arm(easel, Side::West);
+            self.paint_wall(easel, &wall);
+            self.paint_arm(easel, Side::East);
         } else if eye <= -self.plan.half_wall {
-            self.paint_quadrant(easel, Side::East);
-            wall.paint(easel);
-            self.paint_quadrant(easel, Side::West);
+            self.paint_arm(easel, Side::East);
+            self.paint_wall(easel, &wall);
+            self.paint_arm(easel, Side::West);
         } else {
-            self.paint_quadrant(easel, Side::West);
-            self.paint_quadrant(easel, Side::East);
-            wall.paint(easel);
+            self.paint_arm(easel, Side::West);
+            self.paint_arm(easel, Side::East);
+            self.paint_wall(easel, &wall);
+        }
+        if !staff_first {
+            self.staff.paint(easel, self.light);
+        }
+    }
+
+    /// Lays ray, ring and texts over the picture, the most important first.
+    fn paint_labels(&self, easel: &mut Easel<'_>, moment: &Moment, court: &CourtView<'_>) {
+        let mut labels = Labels::new(court.palette, court.size, court.label_px);
+        if let Some(ray) = Ray::new(self.plan, self.light, moment) {
+            ray.paint(easel, self.bodies, &mut labels, court.words);
+        }
+        let length = self.staff.length_m.to_string();
+        let length = court.words.fill("court.staff", &[("length", &length)]);
+        let north = court.words.say("court.north");
+        let places = [(0.0, -1.0)];
+        for (point, text) in [(self.staff.top(), length.as_str()), (self.compass.letter(), north)] {
+            if let Some(at) = easel.view.project(point) {
+                let at =
+                    if text == north { at + DVec2::Y * (labels.type_px * 0.55 + 8.0) } else { at };
+                labels.beside(easel.drawing, at, text, &places);
+            }
+        }
+    }
+
+    /// The wall, and the rod's half on it: the plane of the style parts them.
+    fn paint_wall(&self, easel: &mut Easel<'_>, wall: &Wall<'_>) {
+        self.paint_parted(easel, None, |easel| wall.paint(easel));
+    }
+
+    /// A quadrant, and the rod's half over it: again the plane of the style parts them.
+    fn paint_arm(&self, easel: &mut Easel<'_>, side: Side) {
+        self.paint_parted(easel, Some(side), |easel| self.paint_quadrant(easel, side));
+    }
+
+    /// Paints what lies under the plane of the style and the rod's half above it, the nearer of
+    /// the two later. `arm` is the quadrant over which that half stands, `None` the wall.
+    fn paint_parted(
+        &self,
+        easel: &mut Easel<'_>,
+        arm: Option<Side>,
+        below: impl FnOnce(&mut Easel<'_>),
+    ) {
+        let rod = self.rod.as_ref().filter(|rod| arm.is_none_or(|side| side == rod.side));
+        let above = self.plan.leaning(easel.view.eye).x > 0.0;
+        if let Some(rod) = rod.filter(|_| !above) {
+            rod.paint(easel, self.light, arm.is_some());
+        }
+        below(easel);
+        if let Some(rod) = rod.filter(|_| above) {
+            rod.paint(easel, self.light, arm.is_some());
         }
     }
 
@@ -129,6 +214,7 @@ impl Scene<'_> {
             light: self.light,
             caster: self.caster,
             engraving: Engraving::new(self.instrument, arm),
+            rod: self.rod.as_ref().filter(|rod| rod.side == side),
             eye: arm.local(easel.view.eye),
         };
         quadrant.paint(easel);

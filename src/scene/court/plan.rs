@@ -72,14 +72,9 @@ impl Plan {
         // The quadrants' lower corner stands at least on the platform.
         let lowest = -(unit * (1.0 + SLAB)) * cos - half_slab * sin;
         let deck = (ground + DECK * unit).min(lowest).max(ground + 0.002 * unit);
-        let profile = wall_profile(instrument);
-        let mut wall = std::array::from_fn(|corner| {
-            let p = profile.get(corner).or(profile.last()).copied().unwrap_or_default();
-            DVec2::new(p.dot(y), p.z)
-        });
-        if sigma < 0.0 {
-            wall = [wall[1], wall[0], wall[3], wall[2]];
-        }
+        let profile: Vec<DVec2> =
+            wall_profile(instrument).into_iter().map(|p| DVec2::new(p.dot(y), p.z)).collect();
+        let wall = wall_corners(&profile, style, DVec2::new(cos, sin));
         let mut plan = Self {
             sigma,
             sin,
@@ -164,6 +159,24 @@ impl Plan {
         let margin = 0.17 * self.unit;
         (DVec2::new(-reach - margin, low - margin), DVec2::new(reach + margin, high + margin))
     }
+}
+
+/// Low top, high top, high base and low base of the wall's side: the style's ends, and the corners
+/// next to them.
+fn wall_corners(profile: &[DVec2], style: (f64, f64), up: DVec2) -> [DVec2; 4] {
+    let count = profile.len();
+    let nearest = |point: DVec2| {
+        let off = |&(_, corner): &(usize, &DVec2)| corner.distance_squared(point);
+        let nearest = profile.iter().enumerate().min_by(|a, b| off(a).total_cmp(&off(b)));
+        nearest.map_or(0, |(index, _)| index)
+    };
+    let (low, high) = (nearest(up * style.0), nearest(up * style.1));
+    let beside = |corner: usize, other: usize| {
+        let next = (corner + 1) % count.max(1);
+        if next == other { (corner + count - 1) % count.max(1) } else { next }
+    };
+    let at = |index: usize| profile.get(index).copied().unwrap_or_default();
+    [at(low), at(high), at(beside(high, low)), at(beside(low, high))]
 }
 
 /// A quadrant seen from its own side: `x` counts outwards from its style edge.

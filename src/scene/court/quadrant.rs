@@ -9,6 +9,7 @@ use super::easel::Easel;
 use super::graduation::Engraving;
 use super::light::Light;
 use super::plan::Arm;
+use super::rod::Rod;
 use super::surface::{Surface, coarse};
 
 /// How far a facet may stand off the true arc, pixels, and the numbers of facets allowed.
@@ -53,6 +54,8 @@ pub(super) struct Quadrant<'a> {
     pub(super) light: &'a Light<'a>,
     pub(super) caster: Option<&'a Caster<'a>>,
     pub(super) engraving: Engraving<'a>,
+    /// The rod that throws its shadow here.
+    pub(super) rod: Option<&'a Rod<'a>>,
     /// The eye: distance from the wall, `m`, `s`.
     pub(super) eye: DVec3,
 }
@@ -412,6 +415,9 @@ impl Quadrant<'_> {
                 .map(|&out| self.inner_angle(out))
                 .collect();
             self.surface.paint(easel, &angles, run.lap);
+            if let Some(rod) = self.rod {
+                rod.paint_shadow(easel, &self.surface, (angles[0], angles[angles.len() - 1]));
+            }
             self.engraving.paint_marks(easel, &self.surface, (angles[0], angles[angles.len() - 1]));
         }
         if run.facing.outer {

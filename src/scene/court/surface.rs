@@ -25,7 +25,7 @@ pub(super) struct Surface<'a> {
     /// Hour angle of the Sun, positive when it throws the style's edge on this quadrant.
     pub(super) sun_rad: f64,
     /// Half width of the penumbra as an hour angle.
-    half_rad: f64,
+    pub(super) half_rad: f64,
     /// Low and high end of the wall in its own plane: `s` at the style, and its slope on `m`.
     ends: [(f64, f64); 2],
 }
@@ -148,6 +148,24 @@ impl<'a> Surface<'a> {
         let there = angles.map(|angle| self.arm.surface(angle, limits(angle).0));
         let and_back = back.map(|angle| self.arm.surface(angle, limits(angle).1));
         shapes.polygon(view, there.chain(and_back));
+    }
+
+    /// Lays a translucent tone over a part of the surface.
+    pub(super) fn patch(
+        &self,
+        easel: &mut Easel<'_>,
+        (from, to): (f64, f64),
+        limits: (f64, f64),
+        tone: Colour,
+    ) {
+        const STEPS: u32 = 6;
+        let (from, to) = (from.clamp(0.0, FRAC_PI_2), to.clamp(0.0, FRAC_PI_2));
+        if from >= to || tone.alpha == 0 {
+            return;
+        }
+        let place = |k: u32| from + (to - from) * f64::from(k) / f64::from(STEPS);
+        let stations: [f64; STEPS as usize + 1] = std::array::from_fn(|k| place(k as u32));
+        easel.fills(|shapes, view| self.strip(shapes, view, &stations, 0.0, |_| limits), tone);
     }
 
     fn paint_shadows(&self, easel: &mut Easel<'_>, range: (f64, f64), stations: &[f64]) {

@@ -213,6 +213,12 @@ fn subject(camera: &Camera, plan: &Plan, mut each: impl FnMut(DVec3, f64)) {
             each(foot, share.min(interest.wall));
         }
     }
+    let (least, most) = plan.platform;
+    for x in [least.x, most.x] {
+        for z in [plan.deck, plan.ground] {
+            each(DVec3::new(x, least.y, z), interest.wall);
+        }
+    }
     for corner in plan.wall {
         for x in [-plan.half_wall, plan.half_wall] {
             each(DVec3::new(x, corner.x, corner.y), interest.wall);

@@ -9,18 +9,19 @@ use super::cast::Caster;
 use super::easel::{Easel, Shapes};
 use super::light::Light;
 use super::plan::Plan;
+use super::scale;
 use super::view::View;
-use crate::scene::drawing::Colour;
+use crate::core::instrument::Instrument;
 
 /// Narrowest channel with steps, and the slopes at which one can climb, as tangents, metres.
 const STEPPED_M: f64 = 0.25;
 const SLOPES: (f64, f64) = (0.25, 1.4);
-/// Height of a step, metres, and the most steps that are drawn.
+/// Height of a step, metres.
 const RISE_M: f64 = 0.175;
-const MOST_STEPS: f64 = 64.0;
 
 /// The wall ready to be painted.
 pub(super) struct Wall<'a> {
+    instrument: &'a Instrument,
     plan: &'a Plan,
     light: &'a Light<'a>,
     caster: Option<&'a Caster<'a>>,
@@ -43,6 +44,7 @@ struct Steps {
 
 impl<'a> Wall<'a> {
     pub(super) fn new(
+        instrument: &'a Instrument,
         plan: &'a Plan,
         light: &'a Light<'a>,
         caster: Option<&'a Caster<'a>>,
@@ -50,7 +52,7 @@ impl<'a> Wall<'a> {
         let depth = (0.9 * plan.half_channel()).min(0.055 * plan.unit);
         let profile = plan.wall.to_vec();
         let steps = Steps::new(plan, depth);
-        Self { plan, light, caster, profile, steps, depth }
+        Self { instrument, plan, light, caster, profile, steps, depth }
     }
 
     /// Paints the wall for an eye on either side of it, or above it.
@@ -94,6 +96,9 @@ impl<'a> Wall<'a> {
             [self.at(outer, low), self.at(outer, high), self.at(inner, high), self.at(inner, low)];
         if easel.view.faces(top[0], self.plan.m()) {
             easel.fill(top, self.light.stone(self.plan.m()));
+        }
+        if easel.view.faces(top[0], self.plan.m()) {
+            scale::paint(easel, self.instrument, self.plan, self.light, sign);
         }
         let line = easel.stroke(self.light.line(), 0.9);
         if easel.view.faces(top[0], self.plan.m()) || eye * sign < inner.abs() {
@@ -301,71 +306,39 @@ impl<'a> Wall<'a> {
         part
     }
 
-    /// The steps, from the far ones to the near.
+    /// The steps: of each tread and riser only what no other step hides, so that all treads and
+    /// all risers can be painted at once.
     fn flight(&self, easel: &mut Easel<'_>, steps: &Steps) {
-        let eye = DVec2::new(easel.view.eye.y, easel.view.eye.z);
-        let (tread, riser) = (self.light.stone(DVec3::Z), self.light.stone(DVec3::NEG_Y));
-        let shades = [self.light.shaded(DVec3::Z), self.light.shaded(DVec3::NEG_Y)];
-        // Seen from the low side and from above no step hides another: all go on at once.
-        let apart = eye.x < steps.first.x && eye.y > steps.height_of(steps.count);
-        let all: Vec<u32> = (0..steps.count).collect();
-        let in_order: Vec<u32> = {
-            let nearer = all.partition_point(|&k| steps.front_of(k) < eye.x);
-            all[..nearer].iter().copied().chain(all[nearer..].iter().rev().copied()).collect()
-        };
-        let groups: Vec<&[u32]> = if apart { vec![&all] } else { in_order.chunks(1).collect() };
-        for group in groups {
-            self.flight_part(easel, steps, group, (tread, riser), shades);
-        }
-    }
-
-    fn flight_part(
-        &self,
-        easel: &mut Easel<'_>,
-        steps: &Steps,
-        group: &[u32],
-        (tread, riser): (Colour, Colour),
-        shades: [Colour; 2],
-    ) {
         let half = self.plan.half_channel();
-        let eye = easel.view.eye;
-        let risers =
-            || group.iter().filter(|&&k| eye.y < steps.front_of(k)).map(|&k| steps.riser(k, half));
-        let treads =
-            || group.iter().filter(|&&k| eye.z > steps.height_of(k)).map(|&k| steps.tread(k, half));
-        let lit = self.light.sun_is_up();
-        easel.fills(|shapes, view| risers().for_each(|face| shapes.polygon(view, face)), riser);
-        if lit && self.light.to_sun.y < 0.0 {
-            easel.fills(
-                |shapes, view| {
-                    risers().for_each(|face| shapes.polygon(view, self.shaded_part(&face)))
-                },
-                shades[1],
-            );
-        }
-        easel.fills(|shapes, view| treads().for_each(|face| shapes.polygon(view, face)), tread);
-        if lit {
-            easel.fills(
-                |shapes, view| {
-                    treads().for_each(|face| shapes.polygon(view, self.shaded_part(&face)))
-                },
-                shades[0],
-            );
-        }
+        let eye = DVec2::new(easel.view.eye.y, easel.view.eye.z);
+        let parts = |part: fn(&Steps, u32, f64, DVec2) -> Option<[DVec3; 4]>| {
+            let steps = *steps;
+            (0..steps.count).filter_map(move |step| part(&steps, step, half, eye))
+        };
         let line = easel.stroke(self.light.line().faded(0.8), 0.55);
-        easel.lines(
-            |shapes, view| {
-                for face in risers() {
-                    shapes.line(view, face[0], face[1]);
-                    shapes.line(view, face[3], face[2]);
-                }
-                for face in treads() {
-                    shapes.line(view, face[0], face[1]);
-                    shapes.line(view, face[3], face[2]);
-                }
-            },
-            line,
-        );
+        for (part, normal) in [
+            (Steps::riser as fn(&Steps, u32, f64, DVec2) -> Option<[DVec3; 4]>, DVec3::NEG_Y),
+            (Steps::tread, DVec3::Z),
+        ] {
+            let tone = self.light.stone(normal);
+            easel.fills(|s, view| parts(part).for_each(|face| s.polygon(view, face)), tone);
+            if self.light.sun_is_up() && normal.dot(self.light.to_sun) > 0.0 {
+                let shade = self.light.shaded(normal);
+                easel.fills(
+                    |s, view| parts(part).for_each(|face| s.polygon(view, self.shaded_part(&face))),
+                    shade,
+                );
+            }
+            easel.lines(
+                |shapes, view| {
+                    for face in parts(part) {
+                        shapes.line(view, face[0], face[1]);
+                        shapes.line(view, face[3], face[2]);
+                    }
+                },
+                line,
+            );
+        }
     }
 }
 
@@ -378,8 +351,7 @@ impl Steps {
         }
         let [low, high, ..] = plan.wall;
         let length = high.x - low.x;
-        let rise = RISE_M.max(length * slope / MOST_STEPS);
-        let count = (length * slope / rise).floor().max(1.0);
+        let count = (length * slope / RISE_M).floor().max(1.0);
         let rise = length * slope / count;
         let first = DVec2::new(low.x, low.y - depth);
         Some(Self { first, going: rise / slope, rise, count: count as u32 })
@@ -401,17 +373,45 @@ impl Steps {
         self.first.y + step.clamp(0.0, f64::from(self.count - 1)) * self.rise
     }
 
-    /// The face below the front of a tread. Left to right, top to bottom.
-    fn riser(&self, step: u32, half: f64) -> [DVec3; 4] {
-        let (y, z) = (self.front_of(step), self.height_of(step));
-        [(-half, z), (half, z), (half, z - self.rise), (-half, z - self.rise)]
-            .map(|(x, z)| DVec3::new(x, y, z))
+    /// What an eye at (y, z) sees of the face below the front of a tread: top, then foot.
+    fn riser(&self, step: u32, half: f64, eye: DVec2) -> Option<[DVec3; 4]> {
+        let (y, top) = (self.front_of(step), self.height_of(step));
+        if eye.x >= y {
+            return None;
+        }
+        // The front edge of the step before hides the foot from an eye lower than its tread.
+        let hidden = match step.checked_sub(1) {
+            Some(before) => self.seen_past(before, eye, y),
+            None => top - self.rise,
+        };
+        let foot = hidden.max(top - self.rise);
+        let across = [(-half, top), (half, top), (half, foot), (-half, foot)];
+        (foot < top).then(|| across.map(|(x, z)| DVec3::new(x, y, z)))
     }
 
-    /// A tread, from its front to the next riser.
-    fn tread(&self, step: u32, half: f64) -> [DVec3; 4] {
-        let (z, from, to) = (self.height_of(step), self.front_of(step), self.front_of(step + 1));
-        [(-half, from), (half, from), (half, to), (-half, to)].map(|(x, y)| DVec3::new(x, y, z))
+    /// What an eye at (y, z) sees of a tread: front, then back.
+    fn tread(&self, step: u32, half: f64, eye: DVec2) -> Option<[DVec3; 4]> {
+        let (z, front, back) = (self.height_of(step), self.front_of(step), self.front_of(step + 1));
+        if eye.y <= z {
+            return None;
+        }
+        // The front edge of the next step hides the back from an eye beyond it.
+        let edge = DVec2::new(back, self.height_of(step + 1));
+        let back = if eye.x > back && step + 1 < self.count {
+            let rate = (eye.x - edge.x) / (eye.y - edge.y).max(1e-9);
+            (edge.x - rate * self.rise).min(back)
+        } else {
+            back
+        };
+        let across = [(-half, front), (half, front), (half, back), (-half, back)];
+        (back > front).then(|| across.map(|(x, y)| DVec3::new(x, y, z)))
+    }
+
+    /// Height at which the line of sight over a tread's front edge passes some farther `y`.
+    fn seen_past(&self, step: u32, eye: DVec2, y: f64) -> f64 {
+        let edge = DVec2::new(self.front_of(step), self.height_of(step));
+        let way = edge.x - eye.x;
+        if way <= 1e-9 { f64::MIN } else { eye.y + (edge.y - eye.y) * (y - eye.x) / way }
     }
 }
 

@@ -1,0 +1,152 @@
+//! Texts over the picture: sized on screen, inside the frame, clear of one another.
+
+use glam::DVec2;
+
+use super::convex::bounds;
+use crate::scene::drawing::{Anchor, Colour, Drawing, Stroke, TextStyle, Typeface, rectangle};
+use crate::scene::palette::Palette;
+
+/// Smallest type in the court, pixels.
+const SMALLEST_PX: f64 = 14.0;
+/// Free border inside the frame, pixels.
+const BORDER_PX: f64 = 8.0;
+
+/// A box of the picture: least and greatest corner.
+type Area = (DVec2, DVec2);
+
+/// The texts set so far, and what they must keep clear of.
+#[derive(Debug)]
+pub(super) struct Labels<'a> {
+    palette: &'a Palette,
+    size: DVec2,
+    /// Height of the type, pixels.
+    pub(super) type_px: f64,
+    taken: Vec<Area>,
+    lines: Vec<[DVec2; 2]>,
+}
+
+impl<'a> Labels<'a> {
+    pub(super) fn new(palette: &'a Palette, size: DVec2, label_px: f64) -> Self {
+        let type_px = label_px.max(SMALLEST_PX);
+        Self { palette, size, type_px, taken: Vec::new(), lines: Vec::new() }
+    }
+
+    /// Keeps texts off a line of the picture.
+    pub(super) fn keep_off(&mut self, line: [DVec2; 2]) {
+        self.lines.push(line);
+    }
+
+    /// Keeps texts off the neighbourhood of a point.
+    pub(super) fn keep_clear(&mut self, point: DVec2, radius: f64) {
+        let radius = DVec2::splat(radius);
+        self.taken.push((point - radius, point + radius));
+    }
+
+    /// Sets a text beside a point; each place tried is the offset of the text's middle, in
+    /// halves of its box plus a gap. Nothing is set if no place is free.
+    pub(super) fn beside(
+        &mut self,
+        drawing: &mut Drawing,
+        point: DVec2,
+        text: &str,
+        places: &[(f64, f64)],
+    ) {
+        let half = self.half_box(text, self.type_px);
+        let gap = 8.0;
+        let free = places.iter().find_map(|&(x, y)| {
+            let middle = point + DVec2::new(x, y) * (half + gap);
+            self.is_free((middle - half, middle + half)).then_some(middle)
+        });
+        if let Some(middle) = free {
+            self.taken.push((middle - half, middle + half));
+            let halo = Some((self.palette.paper.faded(0.85), 3.5));
+            self.set(drawing, middle, text, self.type_px, self.palette.ink, halo);
+        }
+    }
+
+    /// Sets a text in a frame of its own, led to a point; places as fractions of `reach`.
+    pub(super) fn led(
+        &mut self,
+        drawing: &mut Drawing,
+        point: DVec2,
+        text: &str,
+        reach: f64,
+        places: &[(f64, f64)],
+    ) {
+        let type_px = self.type_px * 1.3;
+        let half = self.half_box(text, type_px) + DVec2::new(0.5, 0.16) * type_px;
+        let place = places.iter().map(|&(x, y)| point + DVec2::new(x, y) * (reach + half));
+        let free = place.into_iter().find(|&middle| self.is_free((middle - half, middle + half)));
+        let Some(middle) = free else { return };
+        let (low, high) = (middle - half, middle + half);
+        self.taken.push((low, high));
+        let p = self.palette;
+        let towards = (middle - point).normalize_or_zero();
+        let from = point + towards * 8.0;
+        drawing.line([from, middle], Stroke::solid(p.paper, 4.4));
+        drawing.line([from, middle], Stroke::solid(p.accent, 1.4));
+        drawing.fill(rectangle(low, high), p.panel);
+        drawing.outline(rectangle(low, high), Stroke::solid(p.accent, 1.4));
+        self.set(drawing, middle, text, type_px, p.ink, None);
+    }
+
+    fn set(
+        &self,
+        drawing: &mut Drawing,
+        middle: DVec2,
+        text: &str,
+        type_px: f64,
+        colour: Colour,
+        halo: Option<(Colour, f64)>,
+    ) {
+        // Figures and capitals stand about 0.7 of the type's size above the baseline.
+        let at = middle + DVec2::new(0.0, 0.35 * type_px);
+        let style = TextStyle {
+            typeface: Typeface::Serif,
+            size: type_px,
+            colour,
+            anchor: Anchor::Middle,
+            halo,
+        };
+        drawing.text(at, text, style);
+    }
+
+    fn half_box(&self, text: &str, type_px: f64) -> DVec2 {
+        DVec2::new(text_width(text, type_px), 1.1 * type_px) / 2.0
+    }
+
+    /// Whether a box lies in the frame and meets nothing.
+    fn is_free(&self, (low, high): Area) -> bool {
+        low.cmpge(DVec2::splat(BORDER_PX)).all()
+            && high.cmple(self.size - BORDER_PX).all()
+            && !self
+                .taken
+                .iter()
+                .any(|&(least, most)| low.cmplt(most).all() && least.cmplt(high).all())
+            && !self.lines.iter().any(|line| meets(line, (low - 5.0, high + 5.0)))
+    }
+}
+
+/// A generous guess at the width of a text in a serif face, pixels.
+pub(super) fn text_width(text: &str, type_px: f64) -> f64 {
+    let ems: f64 = text
+        .chars()
+        .map(|letter| match letter {
+            ':' | '.' | ',' | ' ' | '′' | 'i' | 'l' | 't' | 'f' | 'r' | 'j' => 0.34,
+            'm' | 'w' | 'M' | 'W' | 'N' => 0.92,
+            letter if letter.is_uppercase() => 0.76,
+            _ => 0.58,
+        })
+        .sum();
+    ems * type_px
+}
+
+/// Whether a segment crosses a box.
+fn meets(&[a, b]: &[DVec2; 2], (low, high): Area) -> bool {
+    let (least, most) = bounds(&[a, b]);
+    if least.cmpgt(high).any() || low.cmpgt(most).any() {
+        return false;
+    }
+    let sides = rectangle(low, high).map(|corner| (b - a).perp_dot(corner - a));
+    sides.iter().any(|&side| side <= 0.0) && sides.iter().any(|&side| side >= 0.0)
+}

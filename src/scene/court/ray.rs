@@ -1,0 +1,196 @@
+//! The ray that is read: from the Sun over the style to the edge of the shadow.
+
+use glam::{DVec2, DVec3};
+
+use super::body::Body;
+use super::cast::Caster;
+use super::easel::Easel;
+use super::label::Labels;
+use super::light::Light;
+use super::plan::{Arm, Plan};
+use crate::core::instrument::Side;
+use crate::core::moment::Moment;
+use crate::scene::drawing::Stroke;
+use crate::words::{Words, figures};
+
+/// Widths in the reference picture: the ray, and its casing on either side.
+const WIDTH: f64 = 2.0;
+const CASING_PX: f64 = 1.5;
+/// Dash and gap of the ray past the style, pixels.
+const DASH: (f64, f64) = (9.0, 5.0);
+/// Border of the frame that the ray does not reach, pixels.
+const INSET_PX: f64 = 6.0;
+
+/// The places of the ray.
+pub(super) struct Ray<'a> {
+    plan: &'a Plan,
+    light: &'a Light<'a>,
+    moment: &'a Moment,
+    /// Where it touches the style.
+    style: DVec3,
+    /// The edge that is read: the arm, the angle, and the point that is read.
+    read: Option<(Arm<'a>, f64, DVec3)>,
+}
+
+impl<'a> Ray<'a> {
+    /// The ray of a moment; `None` while the Sun is down.
+    pub(super) fn new(plan: &'a Plan, light: &'a Light<'a>, moment: &'a Moment) -> Option<Self> {
+        if !light.sun_is_up() {
+            return None;
+        }
+        let side = Side::at_hour_angle(light.hour_angle_rad);
+        let mut ray = Self {
+            plan,
+            light,
+            moment,
+            style: plan.point(side.sign() * plan.half_wall, 0.0, 0.0),
+            read: None,
+        };
+        if let Ok(reading) = &moment.reading {
+            let arm = Arm::new(plan, reading.edge.side);
+            let angle = reading.edge.hour_angle_rad.abs();
+            let (south, north) = reading.edge.axial_m;
+            let low = (plan.sigma * south).min(plan.sigma * north);
+            let shift = arm.radius * light.declination_rad.tan();
+            // On the blank rim below the divisions, unless the edge ends before it.
+            let rim = -0.5 * (plan.half_breadth + plan.half_slab);
+            let whole = low <= -plan.half_breadth * 0.999;
+            let s = if whole { rim.max(plan.style.0 - shift) } else { low };
+            ray.style = arm.point(0.0, 0.0, s + shift);
+            ray.read = Some((arm, angle, arm.surface(angle, s)));
+        }
+        Some(ray)
+    }
+
+    /// Lays the ray over the picture, with its ring and its labels.
+    pub(super) fn paint(
+        &self,
+        easel: &mut Easel<'_>,
+        bodies: &[Body],
+        labels: &mut Labels<'_>,
+        words: &Words,
+    ) {
+        let far = self.style + self.light.to_sun * (60.0 * self.plan.unit);
+        let above = self.framed(easel, self.style, far);
+        let below =
+            self.read.as_ref().and_then(|(_, _, read)| self.framed(easel, self.style, *read));
+        for line in [above, below].into_iter().flatten() {
+            labels.keep_off(line);
+        }
+        let p = self.light.palette;
+        let width = WIDTH * easel.pen.max(0.8);
+        let casing = Stroke::solid(p.paper.faded(0.92), width + 2.0 * CASING_PX);
+        let full = Stroke::solid(p.accent, width);
+        easel.drawing.lines([above, below].into_iter().flatten(), casing);
+        if let Some(line) = above {
+            easel.drawing.line(line, full);
+        }
+        if let Some(line) = below {
+            easel.drawing.line(line, Stroke { dash: Some(DASH), ..full });
+        }
+        if let Some(touch) = easel.view.project(self.style) {
+            dot(easel, touch, 3.4, (p.accent, p.paper), CASING_PX);
+        }
+        self.paint_reading(easel, bodies, labels);
+        if let Some([touch, end]) = above {
+            let altitude = figures::degrees(self.moment.sun.seen.altitude_rad);
+            let text = words.fill("court.from-sun", &[("altitude", &altitude)]);
+            // Beside the ray, a little before its end.
+            let at = end + (touch - end).normalize_or_zero() * (1.6 * labels.type_px);
+            labels.beside(easel.drawing, at, &text, &BESIDE);
+        }
+    }
+
+    /// The ring, the marks on the rims, and the reading.
+    fn paint_reading(&self, easel: &mut Easel<'_>, bodies: &[Body], labels: &mut Labels<'_>) {
+        let (Some((arm, angle, read)), Ok(reading)) = (&self.read, &self.moment.reading) else {
+            return;
+        };
+        let Some(ring) = easel.view.project(*read) else { return };
+        let p = self.light.palette;
+        let normal = arm.normal(*angle);
+        let lifted = *read + normal * (0.01 * self.plan.unit);
+        let seen = easel.view.faces(*read, normal)
+            && !Caster::blocked(bodies, lifted, easel.view.eye, 0.01 * self.plan.unit);
+        if seen {
+            let (half, rim) = (self.plan.half_breadth, self.plan.half_slab);
+            let ticks = [(-rim, -half), (half, rim)].map(|(a, b)| {
+                let (a, b) = (arm.surface(*angle, a), arm.surface(*angle, b));
+                easel.view.segment(a, b)
+            });
+            let width = 2.4 * easel.pen.max(0.8);
+            let casing = Stroke::solid(p.paper, width + 2.0 * CASING_PX);
+            easel.drawing.lines(ticks.into_iter().flatten(), casing);
+            easel.drawing.lines(ticks.into_iter().flatten(), Stroke::solid(p.accent, width));
+        }
+        let fill = if seen { p.paper } else { p.paper.faded(0.35) };
+        dot(easel, ring, 5.0, (fill, p.accent), 2.4);
+        labels.keep_clear(ring, 12.0);
+        let text = figures::clock(f64::from(reading.shown_s));
+        labels.led(easel.drawing, ring, &text, 0.09 * easel.view.size.y, &AROUND);
+    }
+
+    /// The part of a line inside the frame.
+    fn framed(&self, easel: &Easel<'_>, from: DVec3, to: DVec3) -> Option<[DVec2; 2]> {
+        let [mut a, mut b] = easel.view.segment(from, to)?;
+        let (low, high) = (DVec2::splat(INSET_PX), easel.view.size - INSET_PX);
+        for axis in [DVec2::X, DVec2::Y] {
+            for (sign, limit) in [(1.0, low.dot(axis)), (-1.0, -high.dot(axis))] {
+                let inside = |p: DVec2| sign * p.dot(axis) - limit;
+                let (at_a, at_b) = (inside(a), inside(b));
+                if at_a < 0.0 && at_b < 0.0 {
+                    return None;
+                }
+                if at_a < 0.0 {
+                    a = a.lerp(b, at_a / (at_a - at_b));
+                } else if at_b < 0.0 {
+                    b = b.lerp(a, at_b / (at_b - at_a));
+                }
+            }
+        }
+        Some([a, b])
+    }
+}
+
+/// Places tried for the text beside the ray's end, and for the reading.
+const BESIDE: [(f64, f64); 10] = [
+    (1.0, 0.9),
+    (-1.0, 0.9),
+    (1.0, -0.9),
+    (-1.0, -0.9),
+    (1.0, 0.0),
+    (-1.0, 0.0),
+    (0.6, 1.9),
+    (-0.6, 1.9),
+    (0.6, -1.9),
+    (-0.6, -1.9),
+];
+const AROUND: [(f64, f64); 10] = [
+    (-0.75, 1.0),
+    (0.75, 1.0),
+    (0.0, 1.4),
+    (-1.1, 0.3),
+    (1.1, 0.3),
+    (-0.8, -1.0),
+    (0.8, -1.0),
+    (-1.8, 1.8),
+    (1.8, 1.8),
+    (0.0, -2.0),
+];
+
+/// A round dot with a ring round it.
+fn dot(
+    easel: &mut Easel<'_>,
+    centre: DVec2,
+    radius: f64,
+    (fill, ring): (crate::scene::drawing::Colour, crate::scene::drawing::Colour),
+    width: f64,
+) {
+    let round = || {
+        (0..20).map(move |k| {
+            centre + DVec2::from_angle(f64::from(k) * std::f64::consts::TAU / 20.0) * radius
+        })
+    };
+    easel.drawing.fill(round(), fill);
+    easel.drawing.outline(round(), Stroke::solid(ring, width));
+}
