@@ -4,6 +4,8 @@
 //! Willmann-Bell 1998), are given **from memory**. They use the theories of their day (IAU 1976/1980
 //! precession, nutation and sidereal time, FK5), hence the second part of each tolerance.
 
+#![cfg(not(target_arch = "wasm32"))]
+
 mod common;
 
 use common::angles::arcseconds_between;

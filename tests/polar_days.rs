@@ -1,5 +1,7 @@
 //! Days without rise or set, at both polar circles and at the poles.
 
+#![cfg(not(target_arch = "wasm32"))]
+
 use chrono::{Datelike, Days, NaiveDate};
 use noonwedge::core::almanac::{DayEvents, Daylight, STANDARD_ALTITUDE_RAD, day_events};
 use noonwedge::core::sky::{Site, SunTrack, sun_at_site};

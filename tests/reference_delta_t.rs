@@ -1,5 +1,7 @@
 //! ΔT against a table of measured and modelled values; see `tests/reference/README.md`.
 
+#![cfg(not(target_arch = "wasm32"))]
+
 mod common;
 
 use chrono::Datelike;

@@ -2,6 +2,8 @@
 //!
 //! `cargo test reference -- --nocapture` prints the largest deviation of each quantity.
 
+#![cfg(not(target_arch = "wasm32"))]
+
 mod common;
 
 use common::angles::arcseconds_between;

@@ -123,9 +123,14 @@ pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder
     }
 }
 
-/// One of several causes, with what it adds.
+/// One of several causes, with what it adds: to a tenth of a second, so that the parts add up.
 fn told(words: &Words, (seconds, cause): &(f64, String)) -> String {
-    let length = figures::signed_clock(*seconds);
+    let sign = if *seconds < 0.0 { '−' } else { '+' };
+    let length = if seconds.abs() < 60.0 {
+        format!("{sign}{:.1} s", seconds.abs())
+    } else {
+        format!("{sign}{}", figures::duration(*seconds))
+    };
     words.fill("ladder.cause", &[("length", &length), ("cause", cause)])
 }
 

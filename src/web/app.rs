@@ -13,6 +13,7 @@ use super::texts::Texts;
 use super::{storage, wall_clock};
 use crate::page::address;
 use crate::page::dirty::Dirty;
+use crate::page::history::History;
 use crate::page::keys::Move;
 use crate::page::message::Message;
 use crate::page::state::State;
@@ -55,6 +56,8 @@ impl App {
         let refused = |error| JsValue::from_str(&format!("{error}"));
         let mut workings = Workings::new(&state.shown).map_err(refused)?;
         update(&mut state, Message::Address(address_bar::read()), &mut workings, &words);
+        // A visit begins with its address: there is nothing before it to go back to.
+        state.history = History::default();
         let caution: HtmlDialogElement = by_id("caution")?;
         if !storage::caution_was_read() {
             caution.show_modal()?;

@@ -37,6 +37,7 @@ pub(super) struct Controls {
     views: Vec<Element>,
     standpoint: HtmlSelectElement,
     round: HtmlInputElement,
+    now: HtmlElement,
     rod: HtmlElement,
     rod_parts: [HtmlElement; 2],
     lens_part: HtmlElement,
@@ -74,6 +75,7 @@ impl Controls {
             views: all("[data-view]")?,
             standpoint: by_id("standpoint")?,
             round: by_id("round")?,
+            now: by_id("now")?,
             rod: by_id("rod")?,
             rod_parts: [by_id("scale-part")?, by_id("rod-part")?],
             lens_part: by_id("lens-part")?,
@@ -114,6 +116,7 @@ impl Controls {
             let key = view.get_attribute("data-view");
             set_pressed(view, key.as_deref() == Some(shown.view.standpoint.key()));
         }
+        set_pressed(&self.now, state.following_now);
         set_pressed(&self.rod, shown.rod.is_some());
         self.rod_parts.iter().for_each(|part| set_hidden(part, shown.rod.is_none()));
         set_hidden(&self.lens_part, shown.rod.is_some());

@@ -226,8 +226,13 @@ fn rewrite_rows(body: &HtmlElement, rows: &[Row]) -> Result<(), JsValue> {
         let label = piece(&page, "th", "", &row.label)?;
         label.set_attribute("scope", "row")?;
         line.append_child(&label)?;
-        line.append_child(&*piece(&page, "td", "", &row.step)?)?;
-        line.append_child(&*piece(&page, "td", "", &row.total)?)?;
+        let total = piece(&page, "td", "", &row.total)?;
+        if row.step.is_empty() {
+            total.set_attribute("colspan", "2")?;
+        } else {
+            line.append_child(&*piece(&page, "td", "", &row.step)?)?;
+        }
+        line.append_child(&total)?;
         body.append_child(&line)?;
     }
     Ok(())

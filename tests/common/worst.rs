@@ -1,5 +1,7 @@
 //! The largest deviation of a quantity from its reference.
 
+use std::fmt;
+
 /// Keeps the largest deviation seen, and where.
 #[derive(Debug)]
 pub struct Worst {
@@ -13,7 +15,7 @@ pub struct Worst {
 impl Worst {
     /// Nothing seen yet of a quantity measured in `unit`.
     pub fn of(quantity: &'static str, unit: &'static str) -> Self {
-        Self { quantity, unit, deviation: 0.0, place: "nowhere".into(), count: 0 }
+        Self { quantity, unit, deviation: 0.0, place: String::new(), count: 0 }
     }
 
     /// Takes a deviation of either sign; one that is not a number counts as the largest.
@@ -38,22 +40,23 @@ impl Worst {
 
     /// Prints the largest deviation.
     pub fn print(&self) {
-        println!(
-            "{}: largest deviation {:.3e} {} of {}, at {}",
-            self.quantity, self.deviation, self.unit, self.count, self.place
-        );
+        println!("{self}");
     }
 
     /// Prints the largest deviation and panics if it is not below `tolerance`.
     pub fn must_be_below(&self, tolerance: f64) {
         self.print();
-        assert!(
-            self.deviation < tolerance,
-            "{} deviates by {:.3e} {}, more than {tolerance:.3e}, at {}",
-            self.quantity,
-            self.deviation,
-            self.unit,
-            self.place
-        );
+        assert!(self.deviation < tolerance, "{self}; allowed are {tolerance:.3e} {}", self.unit);
+    }
+}
+
+impl fmt::Display for Worst {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { quantity, unit, deviation, place, count } = self;
+        write!(f, "{quantity}: largest deviation {deviation:.3e} {unit} of {count}")?;
+        if place.is_empty() {
+            return Ok(());
+        }
+        write!(f, ", at {place}")
     }
 }
