@@ -117,8 +117,12 @@ fn low_support_piece(arm: &Arm<'_>, piece: u32) -> Body {
         let b = arm.point(out, arm.outer_m(out), s);
         [a, b, b.with_z(plan.deck), a.with_z(plan.deck)]
     };
-    let (near, far) = support_span(arm, piece);
-    Body::between(section(near), section(far))
+    // Even steps of angle on the reading surface, and one beyond it.
+    let at = |k: u32| {
+        let turn = f64::from(k) / f64::from(SUPPORT_PIECES - 1) * std::f64::consts::FRAC_PI_2;
+        if k < SUPPORT_PIECES { arm.radius * turn.sin() } else { plan.support_end(arm.side) }
+    };
+    Body::between(section(at(piece)), section(at(piece + 1)))
 }
 
 /// Distances from the wall between which a piece of support stands: even steps of angle.
