@@ -101,9 +101,9 @@ fn check_order(instrument: &Instrument, camera: &Camera, unix_s: i64) -> Result<
     let mut easel = Easel::new(&mut drawing, &view);
     paint(&mut easel, &plan, instrument, &moment_of(instrument, unix_s), &court);
     let painted: Vec<[DVec3; 4]> = easel.painted.iter().flat_map(|face| quads(face)).collect();
-    let mut solids = bodies(&plan);
-    solids.push(platform(&plan));
     let slack = CHORD * plan.unit;
+    let solids: Vec<_> =
+        bodies(&plan).into_iter().chain([platform(&plan)]).map(|body| body.shrunk(slack)).collect();
     for quad in painted.iter().step_by(3) {
         let aim = quad[0] * 0.3 + quad[1] * 0.2 + quad[2] * 0.3 + quad[3] * 0.2;
         let Some(pixel) = view.project(aim) else { continue };
@@ -125,10 +125,9 @@ fn check_order(instrument: &Instrument, camera: &Camera, unix_s: i64) -> Result<
         // An independent witness: the solid bodies, none of whose substance may lie in front.
         for body in &solids {
             if let Some((enters, leaves)) = body.crossed(view.eye, sight) {
-                let before = leaves.min(last - 2.0 * slack) - enters.max(0.0);
                 prop_assert!(
-                    before < 2.0 * slack,
-                    "{before} of stone before what is painted, at {aim} seen from {}",
+                    enters > last - slack || leaves < 0.0,
+                    "stone at {enters} before what is painted at {last}, at {aim} seen from {}",
                     view.eye
                 );
             }
@@ -205,7 +204,7 @@ fn check_drawing(drawing: &Drawing) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 128, ..ProptestConfig::default() })]
 
     #[test]
     fn what_is_painted_last_is_in_front(
@@ -213,6 +212,18 @@ proptest! {
         unix_s in any_instant(),
     ) {
         let Ok(instrument) = PRESETS[preset].instrument() else { panic!("a preset is valid") };
+        let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument);
+        check_order(&instrument, &camera.orbited(turn, rise), unix_s)?;
+    }
+
+    #[test]
+    fn what_is_painted_last_is_in_front_of_any_instrument(
+        instrument in any_instrument(),
+        (_, standpoint, turn, rise) in any_camera(),
+        unix_s in any_instant(),
+    ) {
+        // A wall built past the vertical, near a pole, is drawn but not promised to be in order.
+        prop_assume!(instrument.spec().latitude_deg.abs() < 85.0);
         let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument);
         check_order(&instrument, &camera.orbited(turn, rise), unix_s)?;
     }

@@ -219,7 +219,7 @@ fn subject(camera: &Camera, plan: &Plan, mut each: impl FnMut(DVec3, f64)) {
             each(DVec3::new(x, least.y, z), interest.wall);
         }
     }
-    for corner in plan.wall {
+    for corner in &plan.wall {
         for x in [-plan.half_wall, plan.half_wall] {
             each(DVec3::new(x, corner.x, corner.y), interest.wall);
         }
@@ -243,11 +243,10 @@ const FALL: f64 = 4.0;
 
 /// Height of the wall's top over a point of the ground, falling away steeply beside it.
 fn wall_height(plan: &Plan, x: f64, y: f64) -> f64 {
-    let [low, high, high_base, low_base] = plan.wall;
-    let (from, to) = (low.x.min(low_base.x), high.x.max(high_base.x));
+    let [low, high] = plan.style_ends();
+    let (from, to) = plan.wall_span();
     let over = y.clamp(from, to);
-    let share =
-        if high.x > low.x { ((over - low.x) / (high.x - low.x)).clamp(0.0, 1.0) } else { 1.0 };
+    let share = ((over - low.x) / (high.x - low.x).max(1e-9)).clamp(0.0, 1.0);
     let top = low.y + (high.y - low.y) * share;
     top - FALL * (x.abs() - plan.half_wall).max(0.0).hypot(y - over)
 }
@@ -328,7 +327,8 @@ mod tests {
             let plan = Plan::new(&instrument);
             let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument);
             let view = View::new(&camera, &plan, SIZE);
-            let corner = DVec3::new(plan.half_wall, plan.wall[1].x, plan.wall[1].y);
+            let corner = plan.style_ends()[1];
+            let corner = DVec3::new(plan.half_wall, corner.x, corner.y);
             let ends = view.segment(corner, corner.with_z(plan.ground));
             let Some([top, foot]) = ends else { panic!("in front of the eye") };
             assert!((top.x - foot.x).abs() < 1e-9, "{} leans", preset.key);
