@@ -312,7 +312,8 @@ impl<'a> Stand<'a> {
 
     fn along_pole(&self) -> Camera {
         let radius = self.instrument.radius_m();
-        let at = self.instrument.frame().m * (0.1 * radius);
+        // Over the style, so that the wall's top does not hide the quadrants' feet.
+        let at = self.instrument.frame().m * (0.42 * radius);
         let sin = self.style_up.z;
         // Down the style as far as the ground lets the eye go, if that is far enough to see from.
         let room = if sin > 1e-3 { (at.z - self.floor_m) / sin } else { f64::INFINITY };
@@ -363,4 +364,80 @@ fn geometric(from: f64, to: f64, t: f64) -> f64 {
 fn smoothstep(x: f64) -> f64 {
     let x = x.clamp(0.0, 1.0);
     x * x * (3.0 - 2.0 * x)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::core::instrument::PRESETS;
+
+    fn each_camera(mut check: impl FnMut(&Instrument, Camera)) {
+        for preset in &PRESETS {
+            let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
+            for standpoint in Standpoint::ALL {
+                check(&instrument, Camera::for_standpoint(standpoint, &instrument));
+            }
+        }
+    }
+
+    #[test]
+    fn a_blend_ends_in_its_ends_and_stays_between() {
+        each_camera(|instrument, camera| {
+            let other = Camera::for_standpoint(Standpoint::Visitor, instrument);
+            assert_eq!(camera.blended(other, 0.0), camera);
+            assert_eq!(camera.blended(other, 1.0), other);
+            let near = camera.blended(other, 1e-9).eye().distance(camera.eye());
+            assert!(near < 1e-6 * camera.distance_m, "jumps by {near} m");
+            let half = camera.blended(other, 0.5);
+            let (least, most) = (camera.zoom.min(other.zoom), camera.zoom.max(other.zoom));
+            assert!((least..=most).contains(&half.zoom));
+        });
+    }
+
+    #[test]
+    fn the_point_under_the_finger_stays_when_zooming() {
+        each_camera(|_, camera| {
+            let about = DVec2::new(0.2, -0.1);
+            let zoomed = camera.zoomed(3.0, about).zoomed(2.0, about);
+            // A picture point at `about` had offset `about − shift` at zoom 1.
+            let before = (about - camera.shift) / camera.zoom;
+            let after = (about - zoomed.shift) / zoomed.zoom;
+            assert!(before.distance(after) < 1e-12);
+            assert_eq!(camera.zoomed(3.0, about).zoomed(1e-9, about).shift, DVec2::ZERO);
+        });
+    }
+
+    #[test]
+    fn the_eye_never_goes_under_the_ground() {
+        each_camera(|instrument, camera| {
+            for steps in 0..40 {
+                let camera = (0..steps).fold(camera, |camera, _| camera.orbited(0.05, -0.1));
+                assert!(camera.eye().z > instrument.ground_z_m());
+                assert!(camera.elevation_rad <= FRAC_PI_2);
+            }
+        });
+    }
+
+    #[test]
+    fn the_image_plane_is_upright_at_standing_heights_and_square_from_above() {
+        each_camera(|instrument, _| {
+            let camera = Camera::for_standpoint(Standpoint::Visitor, instrument);
+            assert_eq!(camera.tilt_rad(0.2), 0.0);
+            assert!((camera.tilt_rad(1.2) - 1.2).abs() < 1e-12);
+            for step in 0..1000 {
+                let elevation = f64::from(step) * FRAC_PI_2 / 1000.0;
+                let jump =
+                    camera.tilt_rad(elevation + FRAC_PI_2 / 1000.0) - camera.tilt_rad(elevation);
+                assert!((0.0..0.01).contains(&jump), "{jump} at {elevation}");
+            }
+        });
+    }
+
+    #[test]
+    fn standpoints_are_found_by_their_keys() {
+        for standpoint in Standpoint::ALL {
+            assert_eq!(Standpoint::by_key(standpoint.key()), Some(standpoint));
+        }
+        assert_eq!(Standpoint::by_key("moon"), None);
+    }
 }

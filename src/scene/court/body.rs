@@ -35,6 +35,12 @@ impl Body {
         Self { corners, planes }
     }
 
+    /// The same body with every side set in by a length.
+    #[cfg(test)]
+    pub(super) fn shrunk(&self, by: f64) -> Self {
+        Self { planes: self.planes.map(|(normal, limit)| (normal, limit - by)), ..self.clone() }
+    }
+
     /// The stretch of a ray inside the body, as multiples of its direction, if there is one.
     pub(super) fn crossed(&self, from: DVec3, towards: DVec3) -> Option<(f64, f64)> {
         let (mut enters, mut leaves) = (f64::NEG_INFINITY, f64::INFINITY);
@@ -55,7 +61,7 @@ impl Body {
 /// Every body of the instrument that stands on the platform, the wall first.
 pub(super) fn bodies(plan: &Plan) -> Vec<Body> {
     let mut bodies = Vec::with_capacity(3 + 2 * (SLAB_PIECES + 2 * SUPPORT_PIECES) as usize);
-    bodies.push(wall(plan));
+    bodies.extend(wall(plan));
     for side in Side::BOTH {
         let arm = Arm::new(plan, side);
         bodies.extend((0..SLAB_PIECES).map(|piece| slab_piece(&arm, piece)));
@@ -67,9 +73,15 @@ pub(super) fn bodies(plan: &Plan) -> Vec<Body> {
     bodies
 }
 
-fn wall(plan: &Plan) -> Body {
-    let side = |x: f64| plan.wall.map(|corner| DVec3::new(x, corner.x, corner.y));
-    Body::between(side(-plan.half_wall), side(plan.half_wall))
+/// The wall, as one body, or two if its side has more than four corners.
+fn wall(plan: &Plan) -> impl Iterator<Item = Body> {
+    let ring = &plan.wall;
+    let at = move |index: usize| ring.get(index).or(ring.last()).copied().unwrap_or_default();
+    (1..ring.len().max(3) - 1).step_by(2).map(move |index| {
+        let quad = [at(0), at(index), at(index + 1), at(index + 2)];
+        let side = |x: f64| quad.map(|corner| DVec3::new(x, corner.x, corner.y));
+        Body::between(side(-plan.half_wall), side(plan.half_wall))
+    })
 }
 
 /// The platform under the quadrants.
@@ -117,8 +129,12 @@ fn low_support_piece(arm: &Arm<'_>, piece: u32) -> Body {
         let b = arm.point(out, arm.outer_m(out), s);
         [a, b, b.with_z(plan.deck), a.with_z(plan.deck)]
     };
-    let (near, far) = support_span(arm, piece);
-    Body::between(section(near), section(far))
+    // Even steps of angle on the reading surface, and one beyond it.
+    let at = |k: u32| {
+        let turn = f64::from(k) / f64::from(SUPPORT_PIECES - 1) * std::f64::consts::FRAC_PI_2;
+        if k < SUPPORT_PIECES { arm.radius * turn.sin() } else { plan.support_end(arm.side) }
+    };
+    Body::between(section(at(piece)), section(at(piece + 1)))
 }
 
 /// Distances from the wall between which a piece of support stands: even steps of angle.

@@ -7,7 +7,7 @@ use super::light::Light;
 use super::plan::Plan;
 
 /// Half its length, in radii.
-const HALF: f64 = 0.26;
+const HALF: f64 = 0.22;
 
 /// A north needle on the ground.
 #[derive(Clone, Copy, Debug)]
@@ -19,8 +19,8 @@ pub(super) struct Compass {
 
 impl Compass {
     pub(super) fn new(plan: &Plan) -> Self {
-        let x = plan.platform.0.x - 0.42 * plan.unit;
-        let y = plan.platform.0.y + 0.1 * plan.unit;
+        let x = -(plan.half_wall + 0.95 * plan.unit);
+        let y = plan.platform.0.y - 0.38 * plan.unit;
         Self {
             centre: DVec3::new(x, y, plan.ground),
             north: plan.from_site(DVec3::Y),

@@ -10,12 +10,17 @@ use crate::scene::drawing::{Colour, Drawing, Stroke};
 pub(super) struct Shapes {
     points: Vec<DVec2>,
     ends: Vec<usize>,
+    /// The polygons of space, for tests of the order of painting.
+    #[cfg(test)]
+    faces: Vec<Vec<DVec3>>,
 }
 
 impl Shapes {
     pub(super) fn clear(&mut self) {
         self.points.clear();
         self.ends.clear();
+        #[cfg(test)]
+        self.faces.clear();
     }
 
     pub(super) fn is_empty(&self) -> bool {
@@ -25,6 +30,11 @@ impl Shapes {
     /// Adds a polygon of space.
     pub(super) fn polygon(&mut self, view: &View, corners: impl IntoIterator<Item = DVec3>) {
         let start = self.points.len();
+        #[cfg(test)]
+        let corners = {
+            self.faces.push(corners.into_iter().collect());
+            self.faces[self.faces.len() - 1].iter().copied()
+        };
         view.polygon(corners, &mut self.points);
         self.close(view, start, 3);
     }
@@ -138,6 +148,10 @@ impl<'a> Easel<'a> {
     }
 
     fn fill_shapes(&mut self, colour: Colour) {
+        #[cfg(test)]
+        if colour.alpha == u8::MAX {
+            self.painted.append(&mut self.shapes.faces);
+        }
         if !self.shapes.is_empty() {
             self.drawing.fill_all(self.shapes.contours(), colour);
         }
@@ -178,6 +192,8 @@ impl<'a> Easel<'a> {
         self.shapes.polygon(self.view, corners);
         if !self.shapes.is_empty() {
             let [from, to] = line;
+            #[cfg(test)]
+            self.painted.append(&mut self.shapes.faces);
             self.drawing.gradient(
                 self.shapes.points.iter().copied(),
                 (from, to),

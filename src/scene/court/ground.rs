@@ -170,7 +170,7 @@ fn paint_hills(easel: &mut Easel<'_>, light: &Light<'_>, horizon: DVec2, up: DVe
 /// The paved court with its joints, which fade with distance.
 fn paint_paving(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
     let side = COURT * plan.unit;
-    let middle = DVec2::new(0.0, (plan.wall[3].x + plan.platform.1.y) / 2.0);
+    let middle = DVec2::new(0.0, (plan.wall_span().0 + plan.platform.1.y) / 2.0);
     let at = |x: f64, y: f64| DVec3::new(middle.x + x, middle.y + y, plan.ground);
     let corners = |half: f64| [at(-half, -half), at(half, -half), at(half, half), at(-half, half)];
     let (paving, _) = light.paving();
@@ -305,12 +305,10 @@ fn flags(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
 /// reaches a little higher, under what is painted later.
 fn paint_wall_base(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>, low: bool) {
     let (least, most) = plan.platform;
-    let [_, _, high_base, low_base] = plan.wall;
-    let (from, to) = if low {
-        (low_base.x, high_base.x.min(least.y))
-    } else {
-        (low_base.x.max(most.y), high_base.x)
-    };
+    let on_ground = |corner: &&DVec2| corner.y <= plan.deck;
+    let base = plan.wall.iter().filter(on_ground).map(|corner| corner.x);
+    let (first, last) = base.fold((f64::MAX, f64::MIN), |(a, b), y| (a.min(y), b.max(y)));
+    let (from, to) = if low { (first, last.min(least.y)) } else { (first.max(most.y), last) };
     if from >= to {
         return;
     }

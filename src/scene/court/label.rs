@@ -43,14 +43,14 @@ impl<'a> Labels<'a> {
     }
 
     /// Sets a text beside a point; each place tried is the offset of the text's middle, in
-    /// halves of its box plus a gap. Nothing is set if no place is free.
+    /// halves of its box plus a gap. Nothing is set, and the answer is false, if none is free.
     pub(super) fn beside(
         &mut self,
         drawing: &mut Drawing,
         point: DVec2,
         text: &str,
         places: &[(f64, f64)],
-    ) {
+    ) -> bool {
         let half = self.half_box(text, self.type_px);
         let gap = 8.0;
         let free = places.iter().find_map(|&(x, y)| {
@@ -62,6 +62,7 @@ impl<'a> Labels<'a> {
             let halo = Some((self.palette.paper.faded(0.85), 3.5));
             self.set(drawing, middle, text, self.type_px, self.palette.ink, halo);
         }
+        free.is_some()
     }
 
     /// Sets a text in a frame of its own, led to a point; places as fractions of `reach`.

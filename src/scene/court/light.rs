@@ -10,8 +10,12 @@ use super::plan::Plan;
 
 /// What a low Sun mixes into sky and stone.
 const WARM: Colour = Colour::hex(0xefcfa2);
-/// The blue of an unlit evening.
-const DUSK: Colour = Colour::hex(0x56617a);
+/// The blue that an evening lays over stone, and a night over land.
+const DUSK: Colour = Colour::hex(0x5b6884);
+const DARK_LAND: Colour = Colour::hex(0x333c4c);
+/// Top and foot of the sky six degrees after sunset, and at night.
+const DUSK_SKY: [Colour; 2] = [Colour::hex(0x44566f), Colour::hex(0xb59a90)];
+const NIGHT_SKY: [Colour; 2] = [Colour::hex(0x1c2737), Colour::hex(0x46546a)];
 
 /// The light of one moment, in the court's frame.
 #[derive(Debug)]
@@ -94,9 +98,10 @@ impl<'a> Light<'a> {
         let p = self.palette;
         let away = (-normal.dot(self.to_sun)).max(0.0) * (1.0 - self.dusk);
         // Without a Sun, the sky still tells top from side, and one side from the other.
-        let by_sky = self.dusk * (0.30 - 0.26 * normal.z + 0.10 * normal.x);
+        let by_sky = self.dusk * (0.16 - 0.2 * normal.z + 0.1 * normal.x);
         let deep = 0.12 + 0.5 * away + 0.15 * (-normal.z).max(0.0) + by_sky;
-        self.evening(p.shade.mixed(p.deep, deep))
+        let pale = 0.3 * self.dusk * (0.35 + 0.65 * normal.z).max(0.0);
+        self.evening(p.shade.mixed(p.deep, deep).mixed(p.lit, pale))
     }
 
     /// Tone of the reading surface in full shadow.
@@ -115,20 +120,19 @@ impl<'a> Light<'a> {
         let p = self.palette;
         let shadow = self.darkened(p.ground_shade, 0.45);
         let sunlit = p.ground_shade.mixed(p.ground, (0.35 + 2.2 * self.to_sun.z).clamp(0.0, 1.0));
-        let sunlit = sunlit.mixed(WARM, 0.14 * self.warm * self.depth);
+        let sunlit = sunlit.mixed(WARM, 0.22 * self.warm * self.depth);
         (shadow.mixed(sunlit, self.direct), shadow)
     }
 
     /// Top and foot of the sky.
     pub(super) fn sky(&self) -> (Colour, Colour) {
         let p = self.palette;
-        let night = Theme::Night.palette();
-        let warm = self.warm * self.depth * 0.85;
-        let low = p.sky_low.mixed(WARM, warm);
-        let dusk = self.dusk * self.depth;
-        let high = p.sky_high.mixed(night.sky_high, dusk);
-        let low = low.mixed(night.sky_low.mixed(WARM, 0.25 * (1.0 - self.night)), dusk);
-        (self.darkened(high, 0.5), self.darkened(low, 0.62))
+        let low = p.sky_low.mixed(WARM, self.warm * self.depth * 0.9);
+        let tone = |day: Colour, which: usize| {
+            let evening = day.mixed(DUSK_SKY[which], self.dusk * self.depth * 0.9);
+            evening.mixed(NIGHT_SKY[which], self.night * self.depth)
+        };
+        (tone(p.sky_high, 0), tone(low, 1))
     }
 
     /// Far things, seen through air.
@@ -138,9 +142,8 @@ impl<'a> Light<'a> {
 
     /// A colour of the landscape, darkened by dusk and night.
     fn darkened(&self, colour: Colour, by: f64) -> Colour {
-        let dark = Theme::Night.palette().paper.mixed(DUSK, 0.32);
         let share = (0.55 * self.dusk + 0.45 * self.night) * by * self.depth;
-        colour.mixed(dark, share)
+        colour.mixed(DARK_LAND, share)
     }
 
     /// Engraving that can be read on a tone of stone.

@@ -39,10 +39,12 @@ mod rod;
 mod scale;
 mod staff;
 mod surface;
+#[cfg(test)]
+mod tests;
 mod view;
 mod wall;
 
-use glam::DVec2;
+use glam::{DVec2, DVec3};
 
 use crate::core::instrument::{Instrument, Side};
 use crate::core::moment::Moment;
@@ -95,24 +97,34 @@ pub fn draw(
     drawing.restart(court.size);
     let plan = Plan::new(instrument);
     let view = View::new(court.camera, &plan, court.size);
-    let light = Light::new(&plan, moment, court.palette);
-    let staff = Staff::new(&plan);
-    let mut bodies = bodies(&plan);
+    paint(&mut Easel::new(drawing, &view), &plan, instrument, moment, court);
+}
+
+/// Paints the court on an easel set up for it.
+fn paint(
+    easel: &mut Easel<'_>,
+    plan: &Plan,
+    instrument: &Instrument,
+    moment: &Moment,
+    court: &CourtView<'_>,
+) {
+    let light = Light::new(plan, moment, court.palette);
+    let staff = Staff::new(plan);
+    let mut bodies = bodies(plan);
     bodies.push(staff.body());
     let caster = light.sun_is_up().then(|| Caster::new(&bodies, light.to_sun, plan.unit));
-    let mut easel = Easel::new(drawing, &view);
     let scene = Scene {
         instrument,
-        plan: &plan,
+        plan,
         light: &light,
         bodies: &bodies,
         caster: caster.as_ref(),
         staff,
-        compass: Compass::new(&plan),
-        rod: court.pointer.map(|pointer| Rod::new(instrument, &plan, pointer, moment)),
+        compass: Compass::new(plan),
+        rod: court.pointer.map(|pointer| Rod::new(instrument, plan, pointer, moment)),
     };
-    scene.paint(&mut easel);
-    scene.paint_labels(&mut easel, moment, court);
+    scene.paint(easel);
+    scene.paint_labels(easel, moment, court);
 }
 
 /// The instrument under its light.
@@ -166,14 +178,23 @@ impl Scene<'_> {
         }
         let length = self.staff.length_m.to_string();
         let length = court.words.fill("court.staff", &[("length", &length)]);
+        self.paint_label(easel, &mut labels, self.staff.top(), &length, (0.0, -1.0));
         let north = court.words.say("court.north");
-        let places = [(0.0, -1.0)];
-        for (point, text) in [(self.staff.top(), length.as_str()), (self.compass.letter(), north)] {
-            if let Some(at) = easel.view.project(point) {
-                let at =
-                    if text == north { at + DVec2::Y * (labels.type_px * 0.55 + 8.0) } else { at };
-                labels.beside(easel.drawing, at, text, &places);
-            }
+        self.paint_label(easel, &mut labels, self.compass.letter(), north, (0.0, 0.0));
+    }
+
+    /// Sets a text at a point of space that the eye can see.
+    fn paint_label(
+        &self,
+        easel: &mut Easel<'_>,
+        labels: &mut Labels<'_>,
+        point: DVec3,
+        text: &str,
+        place: (f64, f64),
+    ) {
+        let hidden = Caster::blocked(self.bodies, point, easel.view.eye, 0.06 * self.plan.unit);
+        if let Some(at) = easel.view.project(point).filter(|_| !hidden) {
+            labels.beside(easel.drawing, at, text, &[place]);
         }
     }
 

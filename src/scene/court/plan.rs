@@ -42,8 +42,8 @@ pub(super) struct Plan {
     pub(super) deck: f64,
     /// Nominal radius, the unit for everything that is only drawn.
     pub(super) unit: f64,
-    /// The wall's side: low top, high top, high base, low base, as (y, z).
-    pub(super) wall: [DVec2; 4],
+    /// The wall's side as (y, z), convex: the style's low end, its high end, then on round.
+    pub(super) wall: Vec<DVec2>,
     /// The platform's corners, as (x, y): least and greatest.
     pub(super) platform: (DVec2, DVec2),
     /// Whether the supports carry the quadrants' lower ends too.
@@ -74,7 +74,7 @@ impl Plan {
         let deck = (ground + DECK * unit).min(lowest).max(ground + 0.002 * unit);
         let profile: Vec<DVec2> =
             wall_profile(instrument).into_iter().map(|p| DVec2::new(p.dot(y), p.z)).collect();
-        let wall = wall_corners(&profile, style, DVec2::new(cos, sin));
+        let wall = wall_ring(&profile, style, DVec2::new(cos, sin));
         let mut plan = Self {
             sigma,
             sin,
@@ -148,6 +148,35 @@ impl Plan {
         (-low, self.half_slab - inset)
     }
 
+    /// Least and greatest `y` of the wall.
+    pub(super) fn wall_span(&self) -> (f64, f64) {
+        self.wall.iter().fold((f64::MAX, f64::MIN), |(least, most), corner| {
+            (least.min(corner.x), most.max(corner.x))
+        })
+    }
+
+    /// The style's low and high end, as (y, z).
+    pub(super) fn style_ends(&self) -> [DVec2; 2] {
+        [self.style.0, self.style.1].map(|s| DVec2::new(s * self.cos, s * self.sin))
+    }
+
+    /// The edges of the wall's side other than its top and its base: an end each, or two where
+    /// one overhangs. Each from the style downwards, with its outward normal.
+    pub(super) fn wall_ends(&self) -> impl Iterator<Item = (DVec2, DVec2, DVec3)> {
+        let count = self.wall.len();
+        let middle = self.wall.iter().sum::<DVec2>() / count.max(1) as f64;
+        let on_ground = |corner: DVec2| corner.y <= self.ground + 1e-9 * self.unit;
+        (1..count).filter_map(move |index| {
+            let (from, to) = (self.wall[index], self.wall[(index + 1) % count]);
+            let way = to - from;
+            let normal = DVec2::new(way.y, -way.x).normalize_or_zero();
+            let normal = if normal.dot(from - middle) < 0.0 { -normal } else { normal };
+            let (top, base) = if index + 1 == count { (to, from) } else { (from, to) };
+            let kept = !(on_ground(from) && on_ground(to)) && way.length() > 1e-9 * self.unit;
+            kept.then(|| (top, base, DVec3::new(0.0, normal.x, normal.y)))
+        })
+    }
+
     /// Corners of the platform under the quadrants.
     fn platform_corners(&self) -> (DVec2, DVec2) {
         let outer = self.radii[0].max(self.radii[1]) + self.thick;
@@ -155,28 +184,25 @@ impl Plan {
         let at = |m: f64, s: f64| self.point(0.0, m, s).y;
         let low = at(0.0, -self.half_slab).min(at(-outer, -self.half_slab));
         let high = at(-outer, self.half_slab).max(at(0.0, self.half_slab));
-        let high = high.max(self.wall[1].x.min(high + 0.4 * self.unit));
+        let (_, wall_high) = self.wall_span();
+        let high = high.max(wall_high.min(high + 0.4 * self.unit));
         let margin = 0.17 * self.unit;
         (DVec2::new(-reach - margin, low - margin), DVec2::new(reach + margin, high + margin))
     }
 }
 
-/// Low top, high top, high base and low base of the wall's side: the style's ends, and the corners
-/// next to them.
-fn wall_corners(profile: &[DVec2], style: (f64, f64), up: DVec2) -> [DVec2; 4] {
-    let count = profile.len();
+/// The wall's side as a ring of corners, from the style's low end by its high end round the rest.
+fn wall_ring(profile: &[DVec2], style: (f64, f64), up: DVec2) -> Vec<DVec2> {
+    let count = profile.len().max(1);
     let nearest = |point: DVec2| {
         let off = |&(_, corner): &(usize, &DVec2)| corner.distance_squared(point);
         let nearest = profile.iter().enumerate().min_by(|a, b| off(a).total_cmp(&off(b)));
         nearest.map_or(0, |(index, _)| index)
     };
     let (low, high) = (nearest(up * style.0), nearest(up * style.1));
-    let beside = |corner: usize, other: usize| {
-        let next = (corner + 1) % count.max(1);
-        if next == other { (corner + count - 1) % count.max(1) } else { next }
-    };
-    let at = |index: usize| profile.get(index).copied().unwrap_or_default();
-    [at(low), at(high), at(beside(high, low)), at(beside(low, high))]
+    let onward = (low + 1) % count == high;
+    let at = |step: usize| if onward { (low + step) % count } else { (low + count - step) % count };
+    (0..profile.len()).filter_map(|step| profile.get(at(step)).copied()).collect()
 }
 
 /// A quadrant seen from its own side: `x` counts outwards from its style edge.

@@ -15,6 +15,8 @@ use super::surface::{Surface, coarse};
 /// How far a facet may stand off the true arc, pixels, and the numbers of facets allowed.
 const SAGITTA_PX: f64 = 0.25;
 const FACETS: (f64, f64) = (18.0, 72.0);
+/// How far paint runs on under what is painted next, so that no gap shines through, pixels.
+const LAP_PX: f64 = 0.8;
 /// Facets of the underside beyond the reading surface.
 const TIP_FACETS: u32 = 5;
 
@@ -262,6 +264,10 @@ impl Quadrant<'_> {
             let square = DVec3::new(-across.y, across.x, 0.0);
             square * (outward * square.y).signum()
         };
+        let view = easel.view;
+        let beyond = |from: DVec3, to: DVec3| {
+            to + (to - from).normalize_or_zero() * (LAP_PX / view.scale_at(to))
+        };
         let mut start = 0;
         for index in 1..=facets.len() {
             let tone = |at: usize| coarse(self.light.stone(normal(facets[at])));
@@ -269,9 +275,6 @@ impl Quadrant<'_> {
                 continue;
             }
             // Each band runs on under the next by a hair, so that no gap shines through.
-            let beyond = |from: DVec3, to: DVec3| {
-                to + (to - from).normalize_or_zero() * (0.8 / easel.view.scale_at(to))
-            };
             let [first, second] = facets[start];
             let [before, last] = facets[index - 1];
             let mut tops: Vec<DVec3> = Vec::with_capacity(index - start + 3);
@@ -289,10 +292,13 @@ impl Quadrant<'_> {
         }
         if let Some(caster) = self.caster {
             let tone = self.light.shaded(normal(facets[facets.len() / 2]));
+            let last = facets.len() - 1;
             easel.fills(
                 |shapes, view| {
-                    for &[a, b] in &facets {
-                        let face = [a, b, b.with_z(deck), a.with_z(deck)];
+                    for (index, &[a, b]) in facets.iter().enumerate() {
+                        let from = if index == 0 && run.lap.0 { beyond(b, a) } else { a };
+                        let to = if index == last && run.lap.1 { beyond(a, b) } else { b };
+                        let face = [from, to, to.with_z(deck), from.with_z(deck)];
                         caster.shade(&face, normal([a, b]), |patch| shapes.patch(view, patch));
                     }
                 },
@@ -471,6 +477,22 @@ impl Quadrant<'_> {
         }
     }
 
+    /// The cuts of a run, carried a little further where a neighbour is painted later.
+    fn lapped(&self, easel: &Easel<'_>, run: &Run) -> Vec<f64> {
+        let mut outs = run.outs.clone();
+        let lap = |out: f64| {
+            let at = self.arm.point(out, self.arm.outer_m(out), 0.0);
+            LAP_PX / easel.view.scale_at(at)
+        };
+        if let Some(first) = outs.first_mut().filter(|_| run.lap.0) {
+            *first = (*first - lap(*first)).max(0.0);
+        }
+        if let Some(last) = outs.last_mut().filter(|_| run.lap.1) {
+            *last = (*last + lap(*last)).min(self.arm.outer());
+        }
+        outs
+    }
+
     /// A side of the stone, square to the style, with its joints.
     fn paint_flank(&self, easel: &mut Easel<'_>, run: &Run, sign: f64) {
         let arm = self.arm;
@@ -478,14 +500,15 @@ impl Quadrant<'_> {
         let normal = arm.plan.s() * sign;
         let inner = |out: f64| arm.point(out, arm.inner_m(out), s);
         let outer = |out: f64| arm.point(out, arm.outer_m(out), s);
-        let there = run.outs.iter().map(|&out| inner(out));
-        let back = run.outs.iter().rev().map(|&out| outer(out));
+        let outs = self.lapped(easel, run);
+        let there = outs.iter().map(|&out| inner(out));
+        let back = outs.iter().rev().map(|&out| outer(out));
         easel.fill(there.chain(back), self.light.stone(normal));
         if let Some(caster) = self.caster {
             let tone = self.light.shaded(normal);
             easel.fills(
                 |shapes, view| {
-                    for pair in run.outs.windows(2) {
+                    for pair in outs.windows(2) {
                         let face = [inner(pair[0]), inner(pair[1]), outer(pair[1]), outer(pair[0])];
                         caster.shade(&face, normal, |patch| shapes.patch(view, patch));
                     }

@@ -95,9 +95,11 @@ impl<'a> Ray<'a> {
         if let Some([touch, end]) = above {
             let altitude = figures::degrees(self.moment.sun.seen.altitude_rad);
             let text = words.fill("court.from-sun", &[("altitude", &altitude)]);
-            // Beside the ray, a little before its end.
-            let at = end + (touch - end).normalize_or_zero() * (1.6 * labels.type_px);
-            labels.beside(easel.drawing, at, &text, &BESIDE);
+            // Beside the ray, near its end or farther down.
+            let back = (touch - end).normalize_or_zero() * labels.type_px;
+            let _ = [1.6, 5.0, 9.0]
+                .into_iter()
+                .any(|letters| labels.beside(easel.drawing, end + back * letters, &text, &BESIDE));
         }
     }
 

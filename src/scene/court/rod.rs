@@ -8,16 +8,13 @@ use super::plan::{Arm, Plan};
 use super::surface::Surface;
 use crate::core::instrument::{Instrument, Side};
 use crate::core::moment::Moment;
-use crate::core::penumbra::uncovered_fraction;
 use crate::core::pointer::Pointer;
 
 /// How far the rod stands out over the quadrant, in radii.
 const OUT: f64 = 0.2;
-/// Bands of the patch along the axis, at least and at most, and their least width in pixels.
-const BANDS: (f64, f64) = (4.0, 18.0);
-const BAND_PX: f64 = 1.2;
-/// Bands in which the patch fades along the arc.
-const END_BANDS: u32 = 4;
+/// Layers of the patch, at least and at most, and the least distance of their borders in pixels.
+const LAYERS: (f64, f64) = (3.0, 14.0);
+const LAYER_PX: f64 = 0.9;
 /// Least breadth of the rod in the picture, pixels.
 const LEAST_PX: f64 = 3.0;
 
@@ -77,31 +74,32 @@ impl<'a> Rod<'a> {
         let soft = surface.half_rad.min(reach);
         let umbra = surface.light.umbra(surface.arm.normal(angle));
         let scale = easel.view.scale_at(surface.arm.surface(angle, 0.0));
-        let count = ((north - south) * scale / BAND_PX).clamp(BANDS.0, BANDS.1).round();
-        let width = (north - south) / count;
+        let layers = ((north - south) / 2.0 * scale / LAYER_PX).clamp(LAYERS.0, LAYERS.1).round();
         let half = self.plan.half_slab;
-        for band in 0..count as u32 {
-            let from = south + width * f64::from(band);
-            let axial = from + width / 2.0;
-            let cover =
-                self.pointer.cover_at(self.instrument, self.side, sun, semidiameter_rad, axial);
-            let (a, b) = (self.plan.sigma * from, self.plan.sigma * (from + width));
-            let limits = (a.min(b).clamp(-half, half), a.max(b).clamp(-half, half));
-            if limits.0 >= limits.1 {
-                continue;
-            }
-            // Over the style's own soft edge the two shares multiply, as they should.
-            let tone = |share: f64| umbra.faded(cover * share * surface.light.direct);
-            let part = |from: f64, to: f64| {
-                (from.clamp(stretch.0, stretch.1), to.clamp(stretch.0, stretch.1))
-            };
-            surface.patch(easel, part(angle - soft, end - soft), limits, tone(1.0));
-            for step in 0..END_BANDS {
-                let place = |k: u32| f64::from(k) / f64::from(END_BANDS) * 2.0 - 1.0;
-                let (near, far) = (place(step), place(step + 1));
-                let share = uncovered_fraction(-f64::midpoint(near, far));
-                let range = part(end + near * soft, end + far * soft);
-                surface.patch(easel, range, limits, tone(share));
+        // Layers one inside the other, each adding to what the rod covers there; over the style's
+        // own soft edge the two shares multiply, as they should.
+        let mut before = 0.0_f64;
+        for layer in 0..layers as u32 {
+            let inset = (north - south) / 2.0 * f64::from(layer) / layers;
+            let step = (north - south) / 2.0 / layers;
+            let cover = self.pointer.cover_at(
+                self.instrument,
+                self.side,
+                sun,
+                semidiameter_rad,
+                south + inset + step / 2.0,
+            );
+            let adds = 1.0 - (1.0 - cover) / (1.0 - before).max(1e-6);
+            before = cover;
+            let ends = [south + inset, north - inset].map(|axial| self.plan.sigma * axial);
+            let limits =
+                (ends[0].min(ends[1]).clamp(-half, half), ends[0].max(ends[1]).clamp(-half, half));
+            let fades = 1.0 - 2.0 * (f64::from(layer) + 0.5) / layers;
+            let from = (angle - soft).clamp(stretch.0, stretch.1);
+            let to = (end + soft * fades).clamp(stretch.0, stretch.1);
+            if limits.0 < limits.1 {
+                let tone = umbra.faded(adds * surface.light.direct);
+                surface.patch(easel, (from, to), limits, tone);
             }
         }
     }

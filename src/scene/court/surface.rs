@@ -32,18 +32,19 @@ pub(super) struct Surface<'a> {
 
 impl<'a> Surface<'a> {
     pub(super) fn new(arm: Arm<'a>, light: &'a Light<'a>) -> Self {
-        let [low, high, high_base, low_base] =
-            arm.plan.wall.map(|corner| arm.plan.leaning(DVec3::new(0.0, corner.x, corner.y)));
-        let end = |top: DVec2, base: DVec2| {
-            let fall = base - top;
-            (top.y, if fall.x.abs() > 1e-9 { fall.y / fall.x } else { 0.0 })
+        let ring = &arm.plan.wall;
+        let leaning = |corner: DVec2| arm.plan.leaning(DVec3::new(0.0, corner.x, corner.y));
+        let end = |top: DVec2, base: Option<&DVec2>| {
+            let fall = leaning(*base.unwrap_or(&top)) - leaning(top);
+            (leaning(top).y, if fall.x.abs() > 1e-9 { fall.y / fall.x } else { 0.0 })
         };
+        let [low, high] = arm.plan.style_ends();
         Self {
             arm,
             light,
             sun_rad: light.hour_angle_rad * arm.side.sign(),
             half_rad: half_width_rad(light.semidiameter_rad, light.declination_rad),
-            ends: [end(low, low_base), end(high, high_base)],
+            ends: [end(low, ring.last()), end(high, ring.get(2))],
         }
     }
 

@@ -219,7 +219,7 @@ fn subject(camera: &Camera, plan: &Plan, mut each: impl FnMut(DVec3, f64)) {
             each(DVec3::new(x, least.y, z), interest.wall);
         }
     }
-    for corner in plan.wall {
+    for corner in &plan.wall {
         for x in [-plan.half_wall, plan.half_wall] {
             each(DVec3::new(x, corner.x, corner.y), interest.wall);
         }
@@ -243,11 +243,10 @@ const FALL: f64 = 4.0;
 
 /// Height of the wall's top over a point of the ground, falling away steeply beside it.
 fn wall_height(plan: &Plan, x: f64, y: f64) -> f64 {
-    let [low, high, high_base, low_base] = plan.wall;
-    let (from, to) = (low.x.min(low_base.x), high.x.max(high_base.x));
+    let [low, high] = plan.style_ends();
+    let (from, to) = plan.wall_span();
     let over = y.clamp(from, to);
-    let share =
-        if high.x > low.x { ((over - low.x) / (high.x - low.x)).clamp(0.0, 1.0) } else { 1.0 };
+    let share = ((over - low.x) / (high.x - low.x).max(1e-9)).clamp(0.0, 1.0);
     let top = low.y + (high.y - low.y) * share;
     top - FALL * (x.abs() - plan.half_wall).max(0.0).hypot(y - over)
 }
@@ -277,4 +276,90 @@ fn arm_height(arm: &Arm<'_>, eye: DVec3) -> f64 {
             z - FALL * beside.hypot(along)
         })
         .fold(f64::MIN, f64::max)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::core::instrument::PRESETS;
+    use crate::scene::camera::Standpoint;
+
+    const SIZE: DVec2 = DVec2::new(876.0, 508.0);
+
+    fn each_view(mut check: impl FnMut(&Plan, &View)) {
+        for preset in &PRESETS {
+            let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
+            let plan = Plan::new(&instrument);
+            for standpoint in Standpoint::ALL {
+                let camera = Camera::for_standpoint(standpoint, &instrument);
+                for (turn, rise) in [(0.0, 0.0), (1.0, 0.3), (-2.0, 1.4), (3.0, -0.5)] {
+                    check(&plan, &View::new(&camera.orbited(turn, rise), &plan, SIZE));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_subject_is_centred_between_its_margins() {
+        let (side, top, bottom) = MARGIN;
+        for preset in &PRESETS {
+            let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
+            let plan = Plan::new(&instrument);
+            let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument);
+            let view = View::new(&camera, &plan, SIZE);
+            let (mut least, mut most) = (DVec2::MAX, DVec2::MIN);
+            subject(&camera, &plan, |point, _| {
+                let Some(seen) = view.project(point) else { panic!("in front of the eye") };
+                (least, most) = (least.min(seen), most.max(seen));
+            });
+            let middle = SIZE * DVec2::new(0.5, (1.0 + top - bottom) / 2.0);
+            assert!(least.midpoint(most).distance(middle) < 1e-6);
+            let inside = SIZE * DVec2::new(1.0 - 2.0 * side, 1.0 - top - bottom);
+            let fills = ((most - least) / inside).max_element();
+            assert!((fills - 1.0).abs() < 1e-9, "{} fills {fills}", preset.key);
+        }
+    }
+
+    #[test]
+    fn plumb_walls_are_plumb_to_a_visitor() {
+        for preset in &PRESETS {
+            let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
+            let plan = Plan::new(&instrument);
+            let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument);
+            let view = View::new(&camera, &plan, SIZE);
+            let corner = plan.style_ends()[1];
+            let corner = DVec3::new(plan.half_wall, corner.x, corner.y);
+            let ends = view.segment(corner, corner.with_z(plan.ground));
+            let Some([top, foot]) = ends else { panic!("in front of the eye") };
+            assert!((top.x - foot.x).abs() < 1e-9, "{} leans", preset.key);
+        }
+    }
+
+    #[test]
+    fn a_polygon_partly_behind_the_eye_is_cut_and_stays_finite() {
+        each_view(|plan, view| {
+            let far = 50.0 * plan.unit;
+            let ground = [(-far, -far), (far, -far), (far, far), (-far, far)]
+                .map(|(x, y)| DVec3::new(x, y, plan.ground));
+            let mut picture = Vec::new();
+            view.polygon(ground, &mut picture);
+            assert!(picture.len() >= 3 && picture.iter().all(|point| point.is_finite()));
+            let behind = view.eye - view.ahead * plan.unit;
+            assert_eq!(view.project(behind), None);
+            assert!(view.segment(behind, view.eye + view.ahead * plan.unit).is_some());
+            assert!(view.segment(behind, behind + view.up).is_none());
+        });
+    }
+
+    #[test]
+    fn the_eye_is_never_in_the_stone() {
+        each_view(|plan, view| {
+            for body in super::super::body::bodies(plan) {
+                let inside = body
+                    .crossed(view.eye, DVec3::Z)
+                    .is_some_and(|(enters, leaves)| enters <= 0.0 && leaves >= 0.0);
+                assert!(!inside, "{} is inside", view.eye);
+            }
+        });
+    }
 }

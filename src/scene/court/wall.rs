@@ -16,8 +16,9 @@ use crate::core::instrument::Instrument;
 /// Narrowest channel with steps, and the slopes at which one can climb, as tangents, metres.
 const STEPPED_M: f64 = 0.25;
 const SLOPES: (f64, f64) = (0.25, 1.4);
-/// Height of a step, metres.
+/// Height of a step, metres, and the fewest that make a flight.
 const RISE_M: f64 = 0.175;
+const FEWEST_STEPS: f64 = 8.0;
 
 /// The wall ready to be painted.
 pub(super) struct Wall<'a> {
@@ -25,8 +26,6 @@ pub(super) struct Wall<'a> {
     plan: &'a Plan,
     light: &'a Light<'a>,
     caster: Option<&'a Caster<'a>>,
-    /// Corners of the side above the platform: low top, high top, then the base towards the low.
-    profile: Vec<DVec2>,
     steps: Option<Steps>,
     /// Depth of the channel's floor below the style, measured plumb.
     depth: f64,
@@ -50,9 +49,8 @@ impl<'a> Wall<'a> {
         caster: Option<&'a Caster<'a>>,
     ) -> Self {
         let depth = (0.9 * plan.half_channel()).min(0.055 * plan.unit);
-        let profile = plan.wall.to_vec();
         let steps = Steps::new(plan, depth);
-        Self { instrument, plan, light, caster, profile, steps, depth }
+        Self { instrument, plan, light, caster, steps, depth }
     }
 
     /// Paints the wall for an eye on either side of it, or above it.
@@ -82,11 +80,11 @@ impl<'a> Wall<'a> {
     fn parapet(&self, easel: &mut Easel<'_>, sign: f64) {
         let (outer, inner) = (sign * self.plan.half_wall, sign * self.plan.half_channel());
         let eye = easel.view.eye.x;
-        let [low, high, ..] = self.plan.wall;
+        let [low, high] = self.plan.style_ends();
         if eye * sign < inner.abs() {
             self.inner_side(easel, inner, -sign);
         }
-        for end in [true, false] {
+        for end in self.plan.wall_ends() {
             self.end_face(easel, (outer, inner), end);
         }
         if eye * sign > outer.abs() {
@@ -112,27 +110,42 @@ impl<'a> Wall<'a> {
 
     /// The inside of a parapet, down to below the steps.
     fn inner_side(&self, easel: &mut Easel<'_>, x: f64, sign: f64) {
-        let [low, high, ..] = self.plan.wall;
-        let drop = DVec2::new(0.0, self.depth * 2.0 + self.steps.map_or(0.0, |steps| steps.rise));
-        let base = self.profile[2].y.max(self.profile[3].y);
-        let under = |corner: DVec2| DVec2::new(corner.x, (corner.y - drop.y).max(base));
-        let face = [low, high, under(high), under(low)].map(|corner| self.at(x, corner));
+        let [low, high] = self.plan.style_ends();
+        let [low_floor, high_floor] = self.floor_ends();
+        // Half a step below the treads' fronts, the steps hide it.
+        let deeper = DVec2::new(0.0, self.steps.map_or(0.0, |steps| -steps.rise));
+        let base = self.plan.wall.last().map_or(low.y, |base| base.y);
+        let under = |floor: DVec2| (floor + deeper).max(DVec2::new(f64::MIN, base));
+        let face = [low, high, under(high_floor), under(low_floor)];
         let normal = DVec3::X * sign;
         // The other parapet shades most of it.
         let tone = self.light.shaded(normal).mixed(self.light.stone(normal), 0.35);
-        easel.fill(face, tone);
+        easel.fill(face.map(|corner| self.at(x, corner)), tone);
     }
 
-    /// An end of the wall between two values of `x`.
-    fn end_face(&self, easel: &mut Easel<'_>, (one, other): (f64, f64), low: bool) {
-        let (top, base) = if low {
-            (self.profile[0], self.profile[3])
-        } else {
-            (self.profile[1], self.profile[2])
-        };
-        let down = (base - top).normalize_or_zero();
-        let across = DVec3::new(0.0, down.y, -down.x);
-        let outward = if (across.y < 0.0) == low { across } else { -across };
+    /// Where the channel's floor meets the ends of the wall.
+    fn floor_ends(&self) -> [DVec2; 2] {
+        let mut floor = self.plan.style_ends();
+        let up = DVec2::new(-self.plan.sin, self.plan.cos);
+        for (top, base, _) in self.plan.wall_ends() {
+            for end in &mut floor {
+                let down = (base - top).normalize_or_zero();
+                let fall = -down.dot(up);
+                if end.distance(top) < 1e-9 * self.plan.unit && fall > 0.05 {
+                    *end = top + down * (self.depth * self.plan.cos / fall);
+                }
+            }
+        }
+        floor
+    }
+
+    /// A piece of an end of the wall between two values of `x`.
+    fn end_face(
+        &self,
+        easel: &mut Easel<'_>,
+        (one, other): (f64, f64),
+        (top, base, outward): (DVec2, DVec2, DVec3),
+    ) {
         if !easel.view.faces(self.at(0.0, top), outward) {
             return;
         }
@@ -156,7 +169,7 @@ impl<'a> Wall<'a> {
     /// The great side of the wall with its masonry and the shadows on it.
     fn side(&self, easel: &mut Easel<'_>, x: f64, sign: f64) {
         let normal = DVec3::X * sign;
-        let face: Vec<DVec3> = self.profile.iter().map(|&corner| self.at(x, corner)).collect();
+        let face: Vec<DVec3> = self.plan.wall.iter().map(|&corner| self.at(x, corner)).collect();
         let tone = self.light.stone(normal);
         let lit = self.light.sun_is_up() && normal.dot(self.light.to_sun) > 0.0;
         if lit {
@@ -165,7 +178,7 @@ impl<'a> Wall<'a> {
             // Light from the ground reaches the foot.
             let p = self.light.palette;
             let (top, foot) = (tone.mixed(p.deep, 0.3), tone.mixed(self.light.paving().0, 0.22));
-            easel.gradient(face.iter().copied(), (face[1], face[3]), (top, foot));
+            easel.gradient(face.iter().copied(), (face[1], face[face.len() - 1]), (top, foot));
         }
         if let Some(caster) = self.caster.filter(|_| lit) {
             let shade = self.light.shaded(normal);
@@ -185,14 +198,14 @@ impl<'a> Wall<'a> {
         let rise = 0.105 * self.plan.unit;
         let block = 0.31 * self.plan.unit;
         let line = easel.stroke(self.light.line().faded(0.33), 0.5);
-        let base = self.profile[2].y.min(self.profile[3].y);
-        let top = self.profile[1].y.max(self.profile[0].y);
+        let heights = || self.plan.wall.iter().map(|corner| corner.y);
+        let (base, top) = (heights().fold(f64::MAX, f64::min), heights().fold(f64::MIN, f64::max));
         easel.lines(
             |shapes, view| {
                 let mut course = 1;
                 while base + f64::from(course) * rise < top {
                     let z = base + f64::from(course) * rise;
-                    if let Some((from, to)) = across(&self.profile, z) {
+                    if let Some((from, to)) = across(&self.plan.wall, z) {
                         shapes.line(view, DVec3::new(x, from, z), DVec3::new(x, to, z));
                         self.joints(shapes, view, x, (from, to), z, (rise, block, course));
                     }
@@ -222,9 +235,10 @@ impl<'a> Wall<'a> {
 
     /// Floor or steps between the parapets.
     fn channel(&self, easel: &mut Easel<'_>) {
-        let channel = self.plan.half_channel();
-        for end in [true, false] {
-            self.channel_end(easel, channel, end);
+        let half = self.plan.half_channel();
+        for (top, base, outward) in self.plan.wall_ends() {
+            let top = self.lowered(top, base);
+            self.end_face(easel, (-half, half), (top, base, outward));
         }
         match self.steps {
             Some(steps) => self.flight(easel, &steps),
@@ -232,45 +246,26 @@ impl<'a> Wall<'a> {
         }
     }
 
-    /// The channel's part of an end face: as high as the floor there.
-    fn channel_end(&self, easel: &mut Easel<'_>, half: f64, low: bool) {
-        let (top, base) = if low {
-            (self.profile[0], self.profile[3])
-        } else {
-            (self.profile[1], self.profile[2])
+    /// The top of an end in the channel: as high as the floor or the step there.
+    fn lowered(&self, top: DVec2, base: DVec2) -> DVec2 {
+        let ends = self.plan.style_ends();
+        let at_style = |end: &DVec2| end.distance(top) < 1e-9 * self.plan.unit;
+        let Some(which) = ends.iter().position(at_style) else { return top };
+        let floor = self.floor_ends()[which];
+        let lowered = match self.steps {
+            Some(steps) => floor.with_y(steps.height_at(floor.x)),
+            None => floor,
         };
-        let height = match self.steps {
-            Some(steps) => steps.height_at(top.x),
-            None => top.y - self.depth,
-        };
-        let down = (base - top).normalize_or_zero();
-        let across = DVec3::new(0.0, down.y, -down.x);
-        let outward = if (across.y < 0.0) == low { across } else { -across };
-        if height <= base.y || !easel.view.faces(self.at(0.0, top), outward) {
-            return;
-        }
-        let top = base + (top - base) * ((height - base.y) / (top.y - base.y).max(1e-9)).min(1.0);
-        let face =
-            [self.at(-half, top), self.at(half, top), self.at(half, base), self.at(-half, base)];
-        easel.fill(face, self.light.stone(outward));
-        let line = easel.stroke(self.light.line(), 0.9);
-        easel.lines(
-            |shapes, view| {
-                shapes.line(view, face[0], face[1]);
-                shapes.line(view, face[3], face[2]);
-            },
-            line,
-        );
+        if lowered.y > base.y { lowered } else { base }
     }
 
     /// A plain sunken floor, where the wall is too narrow or too flat or steep for steps.
     fn floor(&self, easel: &mut Easel<'_>) {
         let half = self.plan.half_channel();
-        let [low, high, ..] = self.plan.wall;
-        let drop = DVec2::new(0.0, -self.depth);
+        let [low, high] = self.floor_ends();
         let normal = self.plan.m();
         let face = [(-half, low), (half, low), (half, high), (-half, high)]
-            .map(|(x, corner)| self.at(x, corner + drop));
+            .map(|(x, corner)| self.at(x, corner));
         if !easel.view.faces(face[0], normal) {
             return;
         }
@@ -349,9 +344,16 @@ impl Steps {
         if 2.0 * plan.half_channel() < STEPPED_M || !(SLOPES.0..=SLOPES.1).contains(&slope) {
             return None;
         }
-        let [low, high, ..] = plan.wall;
+        let [low, high] = plan.style_ends();
+        let plumb = plan.wall_ends().all(|(_, _, outward)| outward.z.abs() < 1e-9);
+        if !plumb {
+            return None;
+        }
         let length = high.x - low.x;
-        let count = (length * slope / RISE_M).floor().max(1.0);
+        let count = (length * slope / RISE_M).floor();
+        if count < FEWEST_STEPS {
+            return None;
+        }
         let rise = length * slope / count;
         let first = DVec2::new(low.x, low.y - depth);
         Some(Self { first, going: rise / slope, rise, count: count as u32 })
