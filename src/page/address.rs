@@ -111,7 +111,8 @@ fn held(rod: Option<Rod>) -> Rod {
 }
 
 fn preset(value: &str) -> Result<&'static Preset, FieldError> {
-    let refused = || FieldError::new("instrument (i)", quoted(value), one_of(PRESETS.map(|p| p.key)));
+    let refused =
+        || FieldError::new("instrument (i)", quoted(value), one_of(PRESETS.map(|p| p.key)));
     Preset::by_key(value).ok_or_else(refused)
 }
 
@@ -139,7 +140,8 @@ fn rounding(value: &str) -> Result<Rounding, FieldError> {
 }
 
 fn theme(value: &str) -> Result<Theme, FieldError> {
-    let refused = || FieldError::new("light (theme)", quoted(value), one_of(Theme::ALL.map(Theme::key)));
+    let refused =
+        || FieldError::new("light (theme)", quoted(value), one_of(Theme::ALL.map(Theme::key)));
     Theme::ALL.into_iter().find(|theme| theme.key() == value).ok_or_else(refused)
 }
 
@@ -185,7 +187,13 @@ fn numbers<const N: usize>(value: &str) -> Option<[f64; N]> {
 
 /// The middle of the lens, written as a time of day.
 fn lens(value: &str) -> Result<f64, FieldError> {
-    let refused = || FieldError::new("place of the lens (lens)", quoted(value), "a time from 06:00:00 to 18:00:00");
+    let refused = || {
+        FieldError::new(
+            "place of the lens (lens)",
+            quoted(value),
+            "a time from 06:00:00 to 18:00:00",
+        )
+    };
     let time = super::typed::time(value).map_err(|_| refused())?;
     let seconds = f64::from(chrono::Timelike::num_seconds_from_midnight(&time));
     if (21_600.0..=64_800.0).contains(&seconds) { Ok(seconds) } else { Err(refused()) }
@@ -334,7 +342,11 @@ mod tests {
     fn an_unknown_field_is_named_beside_those_there_are() {
         let told = refused("size=3");
         assert_eq!(told.len(), 1);
-        assert!(told[0].starts_with("the name of a field is “size”; it must be one of i, t, air"), "{}", told[0]);
+        assert!(
+            told[0].starts_with("the name of a field is “size”; it must be one of i, t, air"),
+            "{}",
+            told[0]
+        );
     }
 
     proptest! {

@@ -4,9 +4,7 @@ use super::workings::Workings;
 use crate::core::day::{Stretch, StretchKind};
 use crate::core::instrument::{AxialEnd, Side};
 use crate::core::ladder::clock_of;
-use crate::core::reading::{
-    NOON_S, NoReading, QUADRANT_ENDS_RAD, blind_half_width_s, shown_at,
-};
+use crate::core::reading::{NOON_S, NoReading, QUADRANT_ENDS_RAD, blind_half_width_s, shown_at};
 use crate::core::time::Instant;
 use crate::words::{Words, figures};
 
@@ -45,9 +43,8 @@ fn sun_down(words: &Words, workings: &Workings, key: &str) -> String {
 
 /// The Sun is up, but on the wrong side of six o'clock.
 fn beyond_end(words: &Words, workings: &Workings, side: Side) -> String {
-    let readable = |stretch: &&Stretch| {
-        matches!(stretch.kind, StretchKind::West | StretchKind::East)
-    };
+    let readable =
+        |stretch: &&Stretch| matches!(stretch.kind, StretchKind::West | StretchKind::East);
     let stretches = &workings.day().stretches;
     let now = workings.moment().instant;
     let (end_rad, met) = match side {
@@ -77,12 +74,7 @@ fn blind(words: &Words, workings: &Workings) -> String {
 }
 
 /// What the dial shows, and what a clock shows then.
-fn both_times(
-    words: &Words,
-    workings: &Workings,
-    dial_s: f64,
-    instant: Option<Instant>,
-) -> String {
+fn both_times(words: &Words, workings: &Workings, dial_s: f64, instant: Option<Instant>) -> String {
     let dial = figures::clock(dial_s);
     let Some(instant) = instant else { return words.fill("reason.dial-time", &[("dial", &dial)]) };
     let clock = figures::clock(clock_of(workings.instrument(), instant));
