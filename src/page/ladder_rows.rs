@@ -118,7 +118,7 @@ pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder
         several => {
             let list: Vec<String> = several.iter().map(|cause| told(words, cause)).collect();
             let key = if whole_s == 0.0 { "ladder.cancel" } else { "ladder.left-by-several" };
-            words.fill(key, &[("length", &length), ("causes", &list.join("; "))])
+            words.fill(key, &[("length", &length), ("causes", &list.join(", "))])
         }
     }
 }
@@ -127,7 +127,7 @@ pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder
 fn told(words: &Words, (seconds, cause): &(f64, String)) -> String {
     let sign = if *seconds < 0.0 { '−' } else { '+' };
     let length = if seconds.abs() < 60.0 {
-        format!("{sign}{:.1} s", seconds.abs())
+        format!("{sign}{:.1}\u{a0}s", seconds.abs())
     } else {
         format!("{sign}{}", figures::duration(*seconds))
     };

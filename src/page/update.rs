@@ -264,8 +264,8 @@ fn move_day(state: &mut State, by: Move, workings: &mut Workings) -> Result<(), 
             end.unwrap_or(NOON_S)
         }
     };
-    // The strip is one day: its handle does not leave it.
-    let seconds = seconds.clamp(0.0, SECONDS_PER_DAY - 1.0);
+    // The strip is one day: its handle does not leave it, not even by an instant's rounding.
+    let seconds = seconds.clamp(1.0, SECONDS_PER_DAY - 1.0);
     place(state, DialTime { seconds, ..time }, workings)
 }
 

@@ -107,6 +107,7 @@ impl App {
                 self.in_sight = in_sight;
                 self.last_ms = None;
             }
+            Signal::LeftField => self.dirty |= Dirty::CONTROLS,
             Signal::DragLens(px) => self.drag_lens(px),
             Signal::Help(open) => self.help(open),
         }
@@ -192,14 +193,14 @@ impl App {
         if self.announce_at_ms.is_none() {
             return;
         }
-        let moving = self.state.is_moving();
-        if moving && now_ms - self.described_ms >= DESCRIBE_EVERY_MS {
+        let settled =
+            !self.state.is_moving() && self.announce_at_ms.is_some_and(|at_ms| now_ms >= at_ms);
+        if settled || now_ms - self.described_ms >= DESCRIBE_EVERY_MS {
             self.described_ms = now_ms;
             self.texts.describe(&self.words, shown, &self.workings);
         }
-        if !moving && self.announce_at_ms.is_some_and(|at_ms| now_ms >= at_ms) {
+        if settled {
             self.announce_at_ms = None;
-            self.texts.describe(&self.words, shown, &self.workings);
             self.texts.announce(&self.words, &self.workings);
         }
     }

@@ -125,11 +125,11 @@ impl Binder {
         ask: impl Fn(String) -> Message + 'static,
     ) -> Result<(), JsValue> {
         let field: HtmlInputElement = by_id(id)?;
+        self.on(&field, "blur", |_| Some(Signal::LeftField))?;
         self.on(&field.clone(), "change", move |_| {
-            let value = field.value();
-            // An empty value is a date half typed: the field shows the last good one on leaving.
-            let message = if value.is_empty() { Message::Settle } else { ask(value) };
-            Some(Signal::Ask(message))
+            // An empty value is a date half typed: on leaving, the field shows the last good one.
+            let value = Some(field.value()).filter(|value| !value.is_empty());
+            value.map(|value| Signal::Ask(ask(value)))
         })
     }
 }

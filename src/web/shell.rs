@@ -26,6 +26,8 @@ pub(super) enum Signal {
     InSight(bool),
     /// The lens was dragged by so many CSS pixels.
     DragLens(f64),
+    /// A field has been left: it shows again what is.
+    LeftField,
     /// The help is to be opened, or has been read.
     Help(bool),
 }
