@@ -14,7 +14,9 @@ DEBIAN_RUST_HOME=$TOOLS/debian-rust
 say() { printf '==> %s\n' "$*"; }
 
 die() {
-  printf 'error: %s\n' "$@" >&2
+  printf 'error: %s\n' "$1" >&2
+  shift
+  [ $# -eq 0 ] || printf '       %s\n' "$@" >&2
   exit 1
 }
 

@@ -22,6 +22,9 @@
 //! - Drawings are in CSS pixels, `x` right, `y` down, origin at the top left.
 
 pub mod core;
+pub mod page;
 pub mod paint;
 pub mod scene;
+#[cfg(target_arch = "wasm32")]
+mod web;
 pub mod words;

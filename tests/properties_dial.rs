@@ -331,6 +331,8 @@ proptest! {
     fn a_disc_shrunk_to_a_point_is_the_point(spec in any_spec(), sun in any_sun(), h in 0.01..1.56_f64, z in -0.4..0.4_f64) {
         use noonwedge::core::light::{LimbDarkening, SunDisc, lit_fraction};
         let instrument = made(spec);
+        // Below the ground the two describe the wall differently; no light comes from there.
+        prop_assume!(instrument.frame().towards(sun).z > 0.0);
         let axial_m = z * instrument.breadth_m();
         for (side, h) in [(Side::West, -h), (Side::East, h)] {
             for limb in [LimbDarkening::Uniform, LimbDarkening::Linear] {

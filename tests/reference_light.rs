@@ -5,7 +5,8 @@
 mod common;
 
 use common::mesh::{instrument, side, sun};
-use common::{Table, Worst};
+use common::table;
+use common::worst::Worst;
 use noonwedge::core::light::{LimbDarkening, SunDisc, lit_fraction};
 use noonwedge::core::shadow::sees_sun;
 
@@ -14,8 +15,9 @@ const LIT_FRACTION: f64 = 5e-4;
 
 #[test]
 fn reference_lit_fraction_is_that_of_the_sampled_disc() {
-    let mut worst = Worst::new("penumbra.csv");
-    for row in Table::open("penumbra.csv").rows() {
+    let mut at_noon = Worst::of("lit fraction of a foot at noon", "of the disc");
+    let mut about_edge = Worst::of("lit fraction about the edge", "of the disc");
+    for row in table::open("penumbra.csv").rows() {
         let (instrument, middle_m) = instrument(&row);
         let disc = SunDisc {
             centre: sun(&row),
@@ -26,23 +28,24 @@ fn reference_lit_fraction_is_that_of_the_sampled_disc() {
         let reading_rad = row.number("reading_deg").to_radians();
         let axial_m = row.number("z_m") - middle_m;
         let lit = lit_fraction(&instrument, &disc, side(&row), reading_rad, axial_m);
-        let quantity = if row.text("kind") == "noon" { "foot at noon" } else { "about the edge" };
-        worst.note(quantity, lit - row.number("lit_fraction"), LIT_FRACTION);
+        let worst = if row.text("kind") == Some("noon") { &mut at_noon } else { &mut about_edge };
+        worst.see(lit - row.number("lit_fraction"), || row.place());
     }
-    worst.finish();
+    at_noon.must_be_below(LIT_FRACTION);
+    about_edge.must_be_below(LIT_FRACTION);
 }
 
 #[test]
 fn reference_points_of_the_stone_are_lit_or_dark_as_traced() {
     let mut wrong = Vec::new();
     let mut count = 0;
-    for row in Table::open("lit_faces.csv").rows() {
+    for row in table::open("lit_faces.csv").rows() {
         let (instrument, middle_m) = instrument(&row);
         let reading_rad = row.number("reading_deg").to_radians();
         let axial_m = row.number("z_m") - middle_m;
-        let lit = row.text("lit") == "True";
+        let lit = row.text("lit") == Some("True");
         if sees_sun(&instrument, sun(&row), side(&row), reading_rad, axial_m) != lit {
-            wrong.push(format!("{row:?}, as a point"));
+            wrong.push(format!("{}, as a point", row.place()));
         }
         // The answer holds within 0.3° of the Sun's place, so it holds for the whole disc.
         let disc = SunDisc {
@@ -53,7 +56,7 @@ fn reference_points_of_the_stone_are_lit_or_dark_as_traced() {
         };
         let share = lit_fraction(&instrument, &disc, side(&row), reading_rad, axial_m);
         if (share - f64::from(u8::from(lit))).abs() > 1e-9 {
-            wrong.push(format!("{row:?}, as a disc: {share}"));
+            wrong.push(format!("{}, as a disc: {share}", row.place()));
         }
         count += 1;
     }

@@ -12,6 +12,7 @@ pub mod noon;
 pub mod penumbra;
 pub mod pointer;
 pub mod reading;
+pub mod resolution;
 pub mod shadow;
 pub mod sky;
 pub mod time;

@@ -76,18 +76,18 @@ fn take(shown: &mut Shown, last: &Shown, key: &str, value: &str) -> Result<(), F
         }
         "lens" => put(&mut shown.lens_s, last.lens_s, lens(value).map(Some)),
         "rod" => {
-            let place = number("rod", value, ANY_STYLE_M, "m");
+            let place = number("place of the rod (rod)", value, ANY_STYLE_M, "m");
             let rod = place.map(|axial_m| Some(Rod { axial_m, ..held(shown.rod) }));
             put(&mut shown.rod, last.rod, rod)
         }
         "rod-mm" => {
             let (thinnest, thickest) = Pointer::DIAMETER_M;
             let limits = (thinnest * 1000.0, thickest * 1000.0);
-            let rod = number("rod-mm", value, limits, "mm")
+            let rod = number("thickness of the rod (rod-mm)", value, limits, "mm")
                 .map(|mm| Some(Rod { diameter_m: mm / 1000.0, ..held(shown.rod) }));
             put(&mut shown.rod, last.rod, rod)
         }
-        _ => Err(FieldError::new("field", quoted(&decoded(key)), one_of(FIELDS))),
+        _ => Err(FieldError::new("the name of a field", quoted(&decoded(key)), one_of(FIELDS))),
     }
 }
 
@@ -111,14 +111,15 @@ fn held(rod: Option<Rod>) -> Rod {
 }
 
 fn preset(value: &str) -> Result<&'static Preset, FieldError> {
-    let refused = || FieldError::new("i", quoted(value), one_of(PRESETS.map(|p| p.key)));
+    let refused =
+        || FieldError::new("instrument (i)", quoted(value), one_of(PRESETS.map(|p| p.key)));
     Preset::by_key(value).ok_or_else(refused)
 }
 
 fn instant(value: &str) -> Result<Instant, FieldError> {
     Instant::from_str(value).map_err(|_| {
         let allowed = "an instant like 2026-10-18T06:24:34Z, from 1700 to 2200";
-        FieldError::new("t", quoted(value), allowed)
+        FieldError::new("instant (t)", quoted(value), allowed)
     })
 }
 
@@ -126,7 +127,7 @@ fn switch(value: &str) -> Result<bool, FieldError> {
     match value {
         "on" => Ok(true),
         "off" => Ok(false),
-        _ => Err(FieldError::new("air", quoted(value), one_of(["on", "off"]))),
+        _ => Err(FieldError::new("refraction (air)", quoted(value), one_of(["on", "off"]))),
     }
 }
 
@@ -134,12 +135,13 @@ fn rounding(value: &str) -> Result<Rounding, FieldError> {
     match value {
         "none" => Ok(Rounding::None),
         "minute" => Ok(Rounding::Minute),
-        _ => Err(FieldError::new("round", quoted(value), one_of(["none", "minute"]))),
+        _ => Err(FieldError::new("rounding (round)", quoted(value), one_of(["none", "minute"]))),
     }
 }
 
 fn theme(value: &str) -> Result<Theme, FieldError> {
-    let refused = || FieldError::new("theme", quoted(value), one_of(Theme::ALL.map(Theme::key)));
+    let refused =
+        || FieldError::new("light (theme)", quoted(value), one_of(Theme::ALL.map(Theme::key)));
     Theme::ALL.into_iter().find(|theme| theme.key() == value).ok_or_else(refused)
 }
 
@@ -151,7 +153,7 @@ fn speed(value: &str) -> Result<Speed, FieldError> {
 fn standpoint(value: &str) -> Result<Standpoint, FieldError> {
     let keys = || one_of(Standpoint::ALL.map(Standpoint::key));
     let found = Standpoint::ALL.into_iter().find(|standpoint| standpoint.key() == value);
-    found.ok_or_else(|| FieldError::new("view", quoted(value), keys()))
+    found.ok_or_else(|| FieldError::new("standpoint (view)", quoted(value), keys()))
 }
 
 /// Degrees to the right and upwards.
@@ -185,7 +187,13 @@ fn numbers<const N: usize>(value: &str) -> Option<[f64; N]> {
 
 /// The middle of the lens, written as a time of day.
 fn lens(value: &str) -> Result<f64, FieldError> {
-    let refused = || FieldError::new("lens", quoted(value), "a time from 06:00:00 to 18:00:00");
+    let refused = || {
+        FieldError::new(
+            "place of the lens (lens)",
+            quoted(value),
+            "a time from 06:00:00 to 18:00:00",
+        )
+    };
     let time = super::typed::time(value).map_err(|_| refused())?;
     let seconds = f64::from(chrono::Timelike::num_seconds_from_midnight(&time));
     if (21_600.0..=64_800.0).contains(&seconds) { Ok(seconds) } else { Err(refused()) }
@@ -322,19 +330,23 @@ mod tests {
         assert_eq!(
             told,
             [
-                "theme is “pink”; it must be one of day, night, glare",
-                "t is “1650-01-01T00:00:00Z”; it must be an instant like 2026-10-18T06:24:34Z, \
+                "light (theme) is “pink”; it must be one of day, night, glare",
+                "instant (t) is “1650-01-01T00:00:00Z”; it must be an instant like 2026-10-18T06:24:34Z, \
                  from 1700 to 2200",
-                "rod-mm is 900 mm; it must be from 1 to 200 mm",
+                "thickness of the rod (rod-mm) is 900 mm; it must be from 1 to 200 mm",
             ]
         );
     }
 
     #[test]
     fn an_unknown_field_is_named_beside_those_there_are() {
-        let told = refused("zoom=3");
+        let told = refused("size=3");
         assert_eq!(told.len(), 1);
-        assert!(told[0].starts_with("field is “zoom”; it must be one of i, t, air"), "{}", told[0]);
+        assert!(
+            told[0].starts_with("the name of a field is “size”; it must be one of i, t, air"),
+            "{}",
+            told[0]
+        );
     }
 
     proptest! {

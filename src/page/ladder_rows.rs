@@ -118,14 +118,19 @@ pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder
         several => {
             let list: Vec<String> = several.iter().map(|cause| told(words, cause)).collect();
             let key = if whole_s == 0.0 { "ladder.cancel" } else { "ladder.left-by-several" };
-            words.fill(key, &[("length", &length), ("causes", &list.join("; "))])
+            words.fill(key, &[("length", &length), ("causes", &list.join(", "))])
         }
     }
 }
 
-/// One of several causes, with what it adds.
+/// One of several causes, with what it adds: to a tenth of a second, so that the parts add up.
 fn told(words: &Words, (seconds, cause): &(f64, String)) -> String {
-    let length = figures::signed_clock(*seconds);
+    let sign = if *seconds < 0.0 { '−' } else { '+' };
+    let length = if seconds.abs() < 60.0 {
+        format!("{sign}{:.1}\u{a0}s", seconds.abs())
+    } else {
+        format!("{sign}{}", figures::duration(*seconds))
+    };
     words.fill("ladder.cause", &[("length", &length), ("cause", cause)])
 }
 

@@ -22,3 +22,6 @@ pub mod typed;
 pub mod update;
 pub mod view;
 pub mod workings;
+
+#[cfg(test)]
+mod update_tests;

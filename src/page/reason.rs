@@ -1,27 +1,21 @@
 //! Why there is nothing to read, in a sentence, and when there will be.
 
 use super::workings::Workings;
-use crate::core::day::{DayOutline, Stretch, StretchKind};
+use crate::core::day::{Stretch, StretchKind};
 use crate::core::instrument::{AxialEnd, Side};
-use crate::core::moment::Moment;
-use crate::core::reading::{NOON_S, NoReading, blind_half_width_s};
+use crate::core::ladder::clock_of;
+use crate::core::reading::{NOON_S, NoReading, QUADRANT_ENDS_RAD, blind_half_width_s, shown_at};
+use crate::core::time::Instant;
 use crate::words::{Words, figures};
 
 /// The sentence that stands in the place of the figures.
 #[must_use]
 pub fn sentence(words: &Words, workings: &Workings, reason: NoReading) -> String {
-    let moment = workings.moment();
     match reason {
         NoReading::Night { .. } => sun_down(words, workings, "reason.night"),
         NoReading::SunUnderHorizon { .. } => sun_down(words, workings, "reason.twilight"),
-        NoReading::BeyondQuadrantEnd { side, .. } => {
-            beyond_end(words, workings.day(), moment, side)
-        }
-        NoReading::Blind { .. } => {
-            let half_s = blind_half_width_s(workings.instrument());
-            let until = both_times(words, NOON_S + half_s, moment);
-            words.fill("reason.blind", &[("until", &until)])
-        }
+        NoReading::BeyondQuadrantEnd { side, .. } => beyond_end(words, workings, side),
+        NoReading::Blind { .. } => blind(words, workings),
         NoReading::StyleTooShort { end, missing_m } => {
             let end = words.say(match end {
                 AxialEnd::North => "reason.end.north",
@@ -37,7 +31,7 @@ pub fn sentence(words: &Words, workings: &Workings, reason: NoReading) -> String
 fn sun_down(words: &Words, workings: &Workings, key: &str) -> String {
     let day = workings.day();
     let instant = workings.moment().instant;
-    let clock = |at| figures::clock(crate::core::ladder::clock_of(workings.instrument(), at));
+    let clock = |at| figures::clock(clock_of(workings.instrument(), at));
     let (rise, set) = (day.events.rise, day.events.set);
     let when = match (rise, set) {
         (Some(rise), _) if instant < rise => words.fill("reason.rises", &[("at", &clock(rise))]),
@@ -48,27 +42,41 @@ fn sun_down(words: &Words, workings: &Workings, key: &str) -> String {
 }
 
 /// The Sun is up, but on the wrong side of six o'clock.
-fn beyond_end(words: &Words, day: &DayOutline, moment: &Moment, side: Side) -> String {
-    let readable = |stretch: &&Stretch| {
-        matches!(stretch.kind, StretchKind::West | StretchKind::East)
-    };
-    match side {
+fn beyond_end(words: &Words, workings: &Workings, side: Side) -> String {
+    let readable =
+        |stretch: &&Stretch| matches!(stretch.kind, StretchKind::West | StretchKind::East);
+    let stretches = &workings.day().stretches;
+    let now = workings.moment().instant;
+    let (end_rad, met) = match side {
         Side::West => {
-            let next = day.stretches.iter().filter(readable).find(|s| s.from > moment.instant);
-            let from_s = next.map_or(NOON_S / 2.0, |stretch| stretch.from_s);
-            words.fill("reason.before-six", &[("until", &both_times(words, from_s, moment))])
+            let next = stretches.iter().filter(readable).find(|stretch| stretch.from > now);
+            (QUADRANT_ENDS_RAD.0, next.map(|stretch| stretch.from))
         }
         Side::East => {
-            let last = day.stretches.iter().rev().find(readable);
-            let until_s = last.map_or(NOON_S * 1.5, |stretch| stretch.to_s);
-            words.fill("reason.after-six", &[("since", &both_times(words, until_s, moment))])
+            let last = stretches.iter().rev().find(readable);
+            (QUADRANT_ENDS_RAD.1, last.map(|stretch| stretch.to))
         }
+    };
+    let dial_s = shown_at(workings.instrument(), side, end_rad);
+    let time = both_times(words, workings, dial_s, met);
+    match side {
+        Side::West => words.fill("reason.before-six", &[("until", &time)]),
+        Side::East => words.fill("reason.after-six", &[("since", &time)]),
     }
 }
 
-/// A time of the dial, and what a clock shows then.
-fn both_times(words: &Words, apparent_s: f64, moment: &Moment) -> String {
-    let clock = figures::clock(apparent_s + moment.corrections.total_s());
-    let dial = figures::clock(apparent_s);
+/// The edge is too near XII.
+fn blind(words: &Words, workings: &Workings) -> String {
+    let half_s = blind_half_width_s(workings.instrument());
+    let ends = workings.day().noon.map(|pass| pass.blind.1);
+    let until = both_times(words, workings, NOON_S + half_s, ends);
+    words.fill("reason.blind", &[("until", &until)])
+}
+
+/// What the dial shows, and what a clock shows then.
+fn both_times(words: &Words, workings: &Workings, dial_s: f64, instant: Option<Instant>) -> String {
+    let dial = figures::clock(dial_s);
+    let Some(instant) = instant else { return words.fill("reason.dial-time", &[("dial", &dial)]) };
+    let clock = figures::clock(clock_of(workings.instrument(), instant));
     words.fill("reason.both-times", &[("dial", &dial), ("clock", &clock)])
 }

@@ -98,7 +98,10 @@ fn act(state: &mut State, message: Message, workings: &mut Workings, words: &Wor
     match outcome {
         Ok(()) => Dirty::NOTHING,
         // The fields show again what they showed before.
-        Err(refused) => state.tell(sentence(words, &refused)) | Dirty::TEXT,
+        Err(refused) => {
+            let sentence = sentence(words, &refused);
+            state.tell(words.fill("error.typed", &[("sentence", &sentence)])) | Dirty::TEXT
+        }
     }
 }
 
@@ -156,12 +159,12 @@ fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &
     state.shown = read.shown;
     state.walk = None;
     fit_rod(state, workings);
-    let mut dirty = Dirty::ALL;
-    for refused in &read.refused {
-        let sentence = sentence(words, refused);
-        dirty |= state.tell(words.fill("error.address", &[("sentence", &sentence)]));
+    if !read.refused.is_empty() {
+        let sentences: Vec<String> = read.refused.iter().map(|it| sentence(words, it)).collect();
+        let sentences = sentences.join("; ");
+        state.tell(words.fill("error.address", &[("sentences", &sentences)]));
     }
-    dirty
+    Dirty::ALL
 }
 
 /// Stops whatever moves the moment by itself.
@@ -261,8 +264,8 @@ fn move_day(state: &mut State, by: Move, workings: &mut Workings) -> Result<(), 
             end.unwrap_or(NOON_S)
         }
     };
-    // The strip is one day: its handle does not leave it.
-    let seconds = seconds.clamp(0.0, SECONDS_PER_DAY - 1.0);
+    // The strip is one day: its handle does not leave it, not even by an instant's rounding.
+    let seconds = seconds.clamp(1.0, SECONDS_PER_DAY - 1.0);
     place(state, DialTime { seconds, ..time }, workings)
 }
 

@@ -6,7 +6,7 @@ use glam::DVec2;
 use super::axis::Axis;
 use super::drawing::{Anchor, Drawing, Stroke, rectangle};
 use super::lettering::{Lettering, label, text_width};
-use super::strip::StripView;
+use super::strip::{StripView, apparent_s};
 use super::texture::{dots, hatch};
 use crate::core::day::{DayOutline, Stretch, StretchKind};
 use crate::core::instrument::{Instrument, SOLSTICE_DECLINATION_DEG};
@@ -46,10 +46,10 @@ pub fn axis(instrument: &Instrument, width_px: f64) -> Axis {
     Axis::along_strip((from_s, 2.0 * NOON_S - from_s), width_px)
 }
 
-/// Local apparent time of a moment, seconds since midnight: the place of the handle.
+/// Upper and lower side of the track, CSS pixels: the handle runs along its middle.
 #[must_use]
-pub fn apparent_s(moment: &Moment) -> f64 {
-    NOON_S + moment.sun.airless.hour_angle_rad * SECONDS_PER_RADIAN
+pub fn track_px(view: &StripView<'_>) -> (f64, f64) {
+    view.track_px(TOP_LABELS)
 }
 
 /// Draws the strip. The handle is the page's; a line marks its place.
@@ -61,7 +61,7 @@ pub fn draw(
     view: &StripView<'_>,
 ) {
     let axis = axis(instrument, view.size.x);
-    let (top, bottom) = view.track_px(TOP_LABELS);
+    let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
     let mut strip = Strip { drawing, instrument, day, view, axis, top, bottom, letters };
     strip.draw_night();
@@ -72,14 +72,14 @@ pub fn draw(
     strip.draw_noon_gap();
     strip.draw_hours();
     strip.draw_names();
-    view.draw_now(strip.drawing, axis.px(apparent_s(moment)), (top, bottom));
+    view.draw_now(strip.drawing, axis.px(apparent_s(instrument, moment)), (top, bottom));
 }
 
 /// Room for labels over the track, in label sizes.
 const TOP_LABELS: f64 = 1.3;
 
 /// Where in its stretch the name of a quadrant may stand, from the outer end towards noon.
-const SHARES_TOWARDS_NOON: [f64; 5] = [0.6, 0.5, 0.4, 0.3, 0.22];
+const SHARES_TOWARDS_NOON: [f64; 6] = [0.6, 0.5, 0.4, 0.3, 0.22, 0.12];
 
 /// Key of a name, and its place along the strip.
 type Name = (&'static str, f64, Anchor);
@@ -284,7 +284,7 @@ impl Strip<'_> {
     }
 
     /// Sets names that belong together: all of them in full if any of the places has room for
-    /// that, else all in their short form, else none.
+    /// that, else all in their short form, else what fits.
     fn name_all(&mut self, places: &[Vec<Name>]) {
         for form in ["", "-short"] {
             for names in places {
@@ -298,6 +298,12 @@ impl Strip<'_> {
                     return;
                 }
             }
+        }
+        // No room for all of them anywhere: those that have room where they would best stand.
+        for (key, x, anchor) in places.first().into_iter().flatten() {
+            let text = self.view.words.say(&format!("{key}-short")).to_owned();
+            let style = label(self.view.label_px, self.view.palette.ink, *anchor);
+            self.letters.set(self.drawing, DVec2::new(*x, self.names_y()), &text, style);
         }
     }
 
@@ -359,5 +365,112 @@ impl Strip<'_> {
         let hour_px = 3600.0 * self.axis.px_per_unit();
         let room = 1.5 * text_width("12", Typeface::Sans, self.view.label_px);
         HOUR_STEPS.into_iter().find(|step| f64::from(*step) * hour_px >= room).unwrap_or(12)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use glam::DVec2;
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::core::sky::SunTrack;
+    use crate::core::time::Instant;
+    use crate::scene::checks::{
+        DATES, TIMES_S, assert_finite, assert_legible, conditions, day, dial_at, instant, moment,
+        presets,
+    };
+    use crate::scene::palette::Theme;
+    use crate::scene::strip::dial_date;
+    use crate::words::Words;
+
+    fn drawn(
+        instrument: &Instrument,
+        moment: &Moment,
+        day: &DayOutline,
+        (width, height, label_px): (f64, f64, f64),
+    ) -> Drawing {
+        let words = Words::english();
+        let size = DVec2::new(width, height);
+        let view = StripView { size, palette: Theme::Day.palette(), words: &words, label_px };
+        let mut drawing = Drawing::new(size);
+        draw(&mut drawing, instrument, moment, day, &view);
+        drawing
+    }
+
+    #[test]
+    fn no_words_touch_or_are_cut_off_on_any_day_of_any_instrument() {
+        let mut track = SunTrack::new();
+        let sizes = [
+            (300.0, 60.0, 13.0),
+            (362.0, 56.0, 13.0),
+            (690.0, 80.0, 15.0),
+            (1100.0, 70.0, 13.0),
+            (1300.0, 100.0, 23.0),
+        ];
+        let mut dials = presets();
+        dials.extend([90.0, 78.0, -70.0, 0.0].map(dial_at));
+        for instrument in dials {
+            for date in DATES {
+                let moment = moment(&instrument, &mut track, date, TIMES_S[4]);
+                let day = day(&instrument, &moment, &mut track);
+                for size in sizes {
+                    let what = format!("{} {date} {size:?}", instrument.spec().latitude_deg);
+                    let drawing = drawn(&instrument, &moment, &day, size);
+                    assert_legible(&drawing, &what);
+                    assert_finite(&drawing, &what);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_axis_holds_the_longest_day_and_is_the_same_all_year() {
+        let hours = |instrument: &Instrument| {
+            let axis = axis(instrument, 1000.0);
+            (axis.min / 3600.0, axis.max / 3600.0)
+        };
+        let spans: Vec<(f64, f64)> = presets().iter().map(hours).collect();
+        let expected = [(4.5, 19.5), (4.5, 19.5), (4.5, 19.5), (1.5, 22.5), (5.0, 19.0)];
+        assert_eq!(spans, expected);
+        assert_eq!(hours(&dial_at(70.0)), (0.0, 24.0));
+        assert_eq!(hours(&dial_at(-90.0)), (0.0, 24.0));
+    }
+
+    #[test]
+    fn the_sun_is_up_only_on_the_strip() {
+        let mut track = SunTrack::new();
+        for instrument in presets() {
+            let axis = axis(&instrument, 1000.0);
+            for date in DATES {
+                let moment = moment(&instrument, &mut track, date, 0.0);
+                for stretch in day(&instrument, &moment, &mut track).stretches {
+                    let inside = stretch.from_s >= axis.min && stretch.to_s <= axis.max;
+                    assert!(inside, "{date}: {stretch:?} leaves {axis:?}");
+                }
+            }
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(48))]
+        #[test]
+        fn any_day_at_any_latitude_can_be_drawn(
+            latitude in prop_oneof![-90.0..90.0_f64, Just(90.0), Just(-90.0)],
+            ms in Instant::FIRST.unix_ms()..Instant::LAST.unix_ms(),
+            width in 20.0..1400.0_f64,
+            height in 20.0..120.0_f64,
+            label_px in 13.0..24.0_f64,
+        ) {
+            let instrument = dial_at(latitude);
+            let mut track = SunTrack::new();
+            let moment = Moment::compute(&instrument, instant(ms), &conditions(), &mut track);
+            let date = dial_date(&instrument, &moment);
+            if let Ok(day) = DayOutline::compute(&instrument, date, &conditions(), &mut track) {
+                let drawing = drawn(&instrument, &moment, &day, (width, height, label_px));
+                assert_finite(&drawing, "day strip");
+                assert_legible(&drawing, "day strip");
+            }
+        }
     }
 }

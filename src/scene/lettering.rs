@@ -86,8 +86,8 @@ impl Lettering {
         free
     }
 
-    /// Takes the place of a text if it is free.
-    fn take(&mut self, at: DVec2, text: &str, style: &TextStyle) -> bool {
+    /// Takes the place of a text, without setting it, if it is free; tells whether it was.
+    pub(super) fn take(&mut self, at: DVec2, text: &str, style: &TextStyle) -> bool {
         let (min, max) = text_box(at, text, style);
         // A hundredth of a pixel of play, so that a text may stand exactly at the border.
         let inside = min.cmpge(self.min - 0.01).all() && max.cmple(self.max + 0.01).all();
@@ -149,66 +149,10 @@ pub(super) fn figure(size: f64, colour: Colour, anchor: Anchor) -> TextStyle {
     TextStyle { typeface: Typeface::Serif, ..label(size, colour, anchor) }
 }
 
-/// Fails when two texts of a picture overlap, or one is cut off. For tests of pictures.
-#[cfg(test)]
-pub(super) fn assert_legible(drawing: &Drawing, what: &str) {
-    use super::drawing::Mark;
-    let texts: Vec<(&str, (DVec2, DVec2))> = drawing
-        .marks()
-        .iter()
-        .filter_map(|mark| match mark {
-            Mark::Text { at, text, style } => {
-                let text = drawing.text_of(text);
-                Some((text, text_box(*at, text, style)))
-            }
-            _ => None,
-        })
-        .collect();
-    for (index, (text, (min, max))) in texts.iter().enumerate() {
-        let inside = min.cmpge(DVec2::splat(-0.1)).all() && max.cmple(drawing.size() + 0.1).all();
-        assert!(inside, "{what}: “{text}” is cut off: {min} to {max}");
-        for (other, (other_min, other_max)) in &texts[..index] {
-            let apart = min.cmpge(*other_max).any() || max.cmple(*other_min).any();
-            assert!(apart, "{what}: “{text}” and “{other}” overlap");
-        }
-    }
-}
-
-/// Fails when a picture holds a coordinate or a size that is not finite. For tests of pictures.
-#[cfg(test)]
-pub(super) fn assert_finite(drawing: &Drawing, what: &str) {
-    use super::drawing::Mark;
-    for mark in drawing.marks() {
-        let finite = match mark {
-            Mark::Fill { contours, .. } | Mark::Clip { contours } => all_finite(drawing, contours),
-            Mark::Gradient { contours, from, to, stops } => {
-                let stops = drawing.stops(stops);
-                let ordered = stops.is_sorted_by(|a, b| a.0 <= b.0);
-                let inside = stops.iter().all(|stop| (0.0..=1.0).contains(&stop.0));
-                all_finite(drawing, contours)
-                    && from.is_finite()
-                    && to.is_finite()
-                    && ordered
-                    && inside
-            }
-            Mark::Line { contours, stroke, .. } => {
-                all_finite(drawing, contours) && stroke.width.is_finite()
-            }
-            Mark::Text { at, style, .. } => at.is_finite() && style.size.is_finite(),
-            Mark::Unclip => true,
-        };
-        assert!(finite, "{what}: {mark:?} is not finite or not ordered");
-    }
-}
-
-#[cfg(test)]
-fn all_finite(drawing: &Drawing, contours: &std::ops::Range<usize>) -> bool {
-    drawing.contours(contours).flatten().all(|point| point.is_finite())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::scene::checks::assert_legible;
 
     const INK: Colour = Colour::hex(0);
 

@@ -2,6 +2,8 @@
 
 pub mod axis;
 pub mod camera;
+#[cfg(test)]
+mod checks;
 pub mod court;
 pub mod day_strip;
 pub mod drawing;

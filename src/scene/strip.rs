@@ -1,10 +1,15 @@
 //! What the two strips have in common: their size, and the track the handle runs over.
 
+use chrono::NaiveDate;
 use glam::DVec2;
 
 use super::drawing::{Drawing, Stroke};
 use super::palette::Palette;
 use super::texture::cased_line;
+use crate::core::instrument::Instrument;
+use crate::core::moment::Moment;
+use crate::core::reading::{NOON_S, SECONDS_PER_RADIAN};
+use crate::core::shadow::wrapped;
 use crate::words::Words;
 
 /// How a strip is to be drawn.
@@ -43,4 +48,20 @@ impl StripView<'_> {
         let stroke = Stroke::solid(self.palette.accent, 2.4 * unit);
         cased_line(drawing, &line, stroke, self.palette.paper);
     }
+}
+
+/// Local apparent time of a moment, seconds since midnight: the place of the day's handle.
+pub(super) fn apparent_s(instrument: &Instrument, moment: &Moment) -> f64 {
+    let sun = &moment.sun.sun;
+    let longitude_rad = instrument.site().longitude_rad();
+    let hour_angle_rad = wrapped(sun.sidereal_time_rad + longitude_rad - sun.right_ascension_rad);
+    NOON_S + hour_angle_rad * SECONDS_PER_RADIAN
+}
+
+/// Date of a moment as the dial counts it, from one apparent midnight to the next: the place of
+/// the year's handle.
+pub(super) fn dial_date(instrument: &Instrument, moment: &Moment) -> NaiveDate {
+    let to_noon_s = NOON_S - apparent_s(instrument, moment);
+    let noon = moment.instant.saturating_plus_seconds(to_noon_s);
+    noon.saturating_plus_seconds(instrument.zone_offset().seconds()).civil().date()
 }

@@ -7,9 +7,8 @@ use glam::DVec2;
 use super::axis::Axis;
 use super::drawing::{Anchor, Colour, Drawing, Stroke, TextStyle, Typeface, rectangle};
 use super::lettering::{Lettering, figure, label, text_box, text_width};
-use super::strip::StripView;
+use super::strip::{StripView, dial_date};
 use crate::core::almanac::{Season, SeasonKind};
-use crate::core::day::clock_offset;
 use crate::core::instrument::{Instrument, SOLSTICE_DECLINATION_DEG};
 use crate::core::moment::Moment;
 use crate::core::time::Instant;
@@ -51,11 +50,17 @@ pub fn season_marks(
 ) -> [SeasonMark; 4] {
     let axis = axis(curve.year, view.size.x);
     curve.seasons.map(|Season { kind, instant, .. }| {
-        let date = local_date(instrument, instant);
+        let date = clock_date(instrument, instant);
         let day = f64::from(date.ordinal()).clamp(axis.min, axis.max);
         let y = height_px(view, declination_on(curve, day));
         SeasonMark { kind, instant, date, at: DVec2::new(axis.px(day), y) }
     })
+}
+
+/// Upper and lower side of the track, CSS pixels: the handle runs along its middle.
+#[must_use]
+pub fn track_px(view: &StripView<'_>) -> (f64, f64) {
+    view.track_px(TOP_LABELS)
 }
 
 /// Draws the strip. The handle is the page's; a line marks its place.
@@ -67,9 +72,9 @@ pub fn draw(
     view: &StripView<'_>,
 ) {
     let axis = axis(curve.year, view.size.x);
-    let (top, bottom) = view.track_px(TOP_LABELS);
+    let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
-    let date = local_date(instrument, moment.instant);
+    let date = dial_date(instrument, moment);
     let mut strip = Strip { drawing, curve, view, axis, top, bottom, letters, date };
     strip.draw_curve();
     strip.draw_months();
@@ -93,9 +98,10 @@ fn name_key(kind: SeasonKind) -> &'static str {
 }
 
 /// The date by the instrument's clocks.
-fn local_date(instrument: &Instrument, instant: Instant) -> NaiveDate {
-    let offset = clock_offset(instrument, instant.civil().date());
-    instant.saturating_plus_seconds(offset.seconds()).civil().date()
+fn clock_date(instrument: &Instrument, instant: Instant) -> NaiveDate {
+    let advance_s = f64::from(instrument.spec().summer_time.advance_min(instant)) * 60.0;
+    let offset_s = instrument.zone_offset().seconds() + advance_s;
+    instant.saturating_plus_seconds(offset_s).civil().date()
 }
 
 /// Declination on a day of the year, radians; between two days, between theirs.
@@ -111,7 +117,7 @@ fn declination_on(curve: &YearCurve, day: f64) -> f64 {
 
 /// Height of a declination on a strip.
 fn height_px(view: &StripView<'_>, declination_rad: f64) -> f64 {
-    let (top, bottom) = view.track_px(TOP_LABELS);
+    let (top, bottom) = track_px(view);
     let share = declination_rad.to_degrees() / SOLSTICE_DECLINATION_DEG;
     // Room for the line itself at both solstices.
     let half = (bottom - top) / 2.0 - 2.0 * view.unit();
@@ -306,8 +312,14 @@ impl Strip<'_> {
     fn set_on_track(&mut self, at: DVec2, text: &str, style: TextStyle) -> bool {
         let (min, max) = text_box(at, text, &style);
         let (ground, ink) = self.ground((min + max) / 2.0, style.colour);
-        let halo = Some((ground, 3.0 * self.view.unit()));
-        self.letters.set(self.drawing, at, text, TextStyle { colour: ink, halo, ..style })
+        let set = self.letters.take(at, text, &style);
+        if set {
+            // The dotted line stops before the letters.
+            let pad = DVec2::new(2.0 * self.view.unit(), 0.0);
+            self.drawing.fill(rectangle(min - pad, max + pad), ground);
+            self.drawing.text(at, text, TextStyle { colour: ink, ..style });
+        }
+        set
     }
 
     /// Colour of the track at a point, and of letters there; `ink` on the empty track.
@@ -340,6 +352,114 @@ impl Strip<'_> {
             if self.set_on_track(DVec2::new(x, y), &text, figure(size, ink, anchor)) {
                 return;
             }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::core::sky::SunTrack;
+    use crate::scene::checks::{
+        assert_finite, assert_legible, conditions, dial_at, instant, moment, presets, year,
+    };
+    use crate::scene::palette::Theme;
+    use crate::words::Words;
+
+    fn drawn(
+        instrument: &Instrument,
+        moment: &Moment,
+        curve: &YearCurve,
+        (width, height, label_px): (f64, f64, f64),
+    ) -> Drawing {
+        let words = Words::english();
+        let size = DVec2::new(width, height);
+        let view = StripView { size, palette: Theme::Day.palette(), words: &words, label_px };
+        let mut drawing = Drawing::new(size);
+        draw(&mut drawing, instrument, moment, curve, &view);
+        drawing
+    }
+
+    #[test]
+    fn no_words_touch_or_are_cut_off_on_any_day_of_the_year() {
+        let mut track = SunTrack::new();
+        let curve = year(2028, &mut track);
+        let sizes = [
+            (300.0, 60.0, 13.0),
+            (362.0, 56.0, 13.0),
+            (690.0, 80.0, 15.0),
+            (1100.0, 70.0, 13.0),
+            (1300.0, 100.0, 23.0),
+        ];
+        let Some(instrument) = presets().into_iter().next() else { panic!("no preset") };
+        for (date, _) in curve.days.iter().step_by(3) {
+            let moment = moment(&instrument, &mut track, &date.to_string(), -7640.0);
+            for size in sizes {
+                let drawing = drawn(&instrument, &moment, &curve, size);
+                let what = format!("{date} {size:?}");
+                assert_legible(&drawing, &what);
+                assert_finite(&drawing, &what);
+            }
+        }
+    }
+
+    #[test]
+    fn every_season_has_its_mark_on_the_curve_and_its_name_where_there_is_room() {
+        let (words, mut track) = (Words::english(), SunTrack::new());
+        let curve = year(2026, &mut track);
+        let Some(instrument) = presets().into_iter().next() else { panic!("no preset") };
+        let size = DVec2::new(1100.0, 90.0);
+        let view = StripView { size, palette: Theme::Day.palette(), words: &words, label_px: 13.0 };
+        let marks = season_marks(&instrument, &curve, &view);
+        let heights = marks.map(|mark| mark.at.y);
+        let (top, bottom) = view.track_px(TOP_LABELS);
+        let equator = f64::midpoint(top, bottom);
+        // An equinox is at most half a day from noon: a few tenths of a pixel.
+        assert!((heights[0] - equator).abs() < 0.6 && (heights[2] - equator).abs() < 0.6);
+        assert!(heights[1] < top + 3.0 && heights[3] > bottom - 3.0, "{heights:?}");
+        let moment = moment(&instrument, &mut track, "2026-08-10", 0.0);
+        let drawing = drawn(&instrument, &moment, &curve, (1100.0, 90.0, 13.0));
+        let texts: Vec<&str> = drawing
+            .marks()
+            .iter()
+            .filter_map(|mark| match mark {
+                crate::scene::drawing::Mark::Text { text, .. } => Some(drawing.text_of(text)),
+                _ => None,
+            })
+            .collect();
+        for name in ["equinox 20 Mar", "solstice 21 Jun", "equinox 23 Sep", "solstice 22 Dec"] {
+            assert!(texts.contains(&name), "{name} is missing from {texts:?}");
+        }
+    }
+
+    #[test]
+    fn the_axis_counts_the_days_of_the_year() {
+        assert_eq!((axis(2026, 500.0).min, axis(2026, 500.0).max), (1.0, 365.0));
+        assert_eq!(axis(2028, 500.0).max, 366.0);
+        let axis = axis(2026, 500.0);
+        assert!((axis.value(axis.px(291.0)) - 291.0).abs() < 1e-9);
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(16))]
+        #[test]
+        fn any_year_at_any_latitude_can_be_drawn(
+            latitude in prop_oneof![-90.0..90.0_f64, Just(90.0), Just(-90.0)],
+            ms in Instant::FIRST.unix_ms()..Instant::LAST.unix_ms(),
+            of_year in 1700..=2200,
+            width in 20.0..1400.0_f64,
+            height in 20.0..120.0_f64,
+            label_px in 13.0..24.0_f64,
+        ) {
+            let instrument = dial_at(latitude);
+            let mut track = SunTrack::new();
+            let moment = Moment::compute(&instrument, instant(ms), &conditions(), &mut track);
+            let curve = year(of_year, &mut track);
+            let drawing = drawn(&instrument, &moment, &curve, (width, height, label_px));
+            assert_finite(&drawing, "year strip");
+            assert_legible(&drawing, "year strip");
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The instruments of the traced tables.
 
-use super::Row;
+use super::table::Row;
 use noonwedge::core::dial::DialAngles;
 use noonwedge::core::instrument::{
     Alignment, EndFaces, Instrument, InstrumentSpec, Side, SummerTime,
@@ -8,7 +8,7 @@ use noonwedge::core::instrument::{
 
 /// The instrument of a row. The tables place the quadrants anywhere along the style; here their
 /// middle is the origin, so axial values are shifted by the second value, metres.
-pub(crate) fn instrument(row: &Row) -> (Instrument, f64) {
+pub fn instrument(row: &Row) -> (Instrument, f64) {
     let middle_m = f64::midpoint(row.number("zS_m"), row.number("zN_m"));
     let spec = InstrumentSpec {
         name: "mesh".into(),
@@ -29,22 +29,21 @@ pub(crate) fn instrument(row: &Row) -> (Instrument, f64) {
         divisions: vec![4, 15, 3],
         alignment: Alignment::default(),
     };
-    let made =
-        Instrument::new(spec).unwrap_or_else(|error| panic!("row {}: {error}", row.number("id")));
+    let made = Instrument::new(spec).unwrap_or_else(|error| panic!("{}: {error}", row.place()));
     (made, middle_m)
 }
 
-pub(crate) fn sun(row: &Row) -> DialAngles {
+pub fn sun(row: &Row) -> DialAngles {
     DialAngles {
         hour_angle_rad: row.number("H_deg").to_radians(),
         declination_rad: row.number("dec_deg").to_radians(),
     }
 }
 
-pub(crate) fn side(row: &Row) -> Side {
+pub fn side(row: &Row) -> Side {
     match row.text("quadrant") {
-        "west" => Side::West,
-        "east" => Side::East,
-        other => panic!("no quadrant is called {other}"),
+        Some("west") => Side::West,
+        Some("east") => Side::East,
+        other => panic!("{}: no quadrant is called {other:?}", row.place()),
     }
 }

@@ -8,7 +8,7 @@ use crate::core::penumbra::half_width_rad;
 use crate::core::reading::{
     NOON_S, NoReading, Reading, SECONDS_PER_RADIAN, blind_half_width_s, shown_at,
 };
-use crate::scene::drawing::{Anchor, Stroke, Typeface};
+use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface};
 use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::texture::{arrow_head, cased_line};
 use crate::words::figures::{degrees, duration, length};
@@ -52,17 +52,22 @@ impl Lens<'_> {
         {
             return None;
         }
+        Some(self.penumbra_on(Side::at_hour_angle(self.moment.on_dial.hour_angle_rad)))
+    }
+
+    /// The soft edge as a quadrant would show it, were its arc to go on beyond the foot: near noon
+    /// some of it lies on either.
+    fn penumbra_on(&self, side: Side) -> Penumbra {
         let sun = self.moment.on_dial;
-        let side = Side::at_hour_angle(sun.hour_angle_rad);
         let half_rad = half_width_rad(self.moment.sun.semidiameter_rad, sun.declination_rad);
         let shown = |angle: f64| shown_at(self.instrument, side, angle);
         let middle_s = shown(sun.hour_angle_rad);
-        Some(Penumbra {
+        Penumbra {
             side,
             middle_s,
             half_s: shown(sun.hour_angle_rad + half_rad) - middle_s,
             breadth_m: 2.0 * half_rad * self.instrument.built_radius_m(side),
-        })
+        }
     }
 
     /// Names what is seen on the stone: full sun, the penumbra and its breadth, the umbra.
@@ -112,7 +117,9 @@ impl Lens<'_> {
     fn draw_penumbra(&mut self, penumbra: Penumbra) {
         let unit = self.layout.unit;
         let bracket_y = self.layout.top + 26.0 * unit;
-        self.draw_penumbra_bracket(penumbra, bracket_y);
+        for side in Side::BOTH {
+            self.draw_penumbra_bracket(self.penumbra_on(side), bracket_y);
+        }
         let px = self.window.px(penumbra.side, penumbra.middle_s);
         let time = duration(2.0 * penumbra.half_s);
         let words = self.view.words;
@@ -203,13 +210,8 @@ impl Lens<'_> {
             ("XII", numeral_y, numeral),
         ];
         for (text, y, style) in texts {
-            let style = crate::scene::drawing::TextStyle { halo, ..style };
-            // On the wall's own place, which is kept free of all other words.
-            let (left, right) =
-                crate::scene::lettering::text_box(DVec2::new(middle, y), text, &style);
-            if left.x >= 0.0 && right.x <= self.view.size.x {
-                self.drawing.text(DVec2::new(middle, y), text, style);
-            }
+            let style = TextStyle { halo, ..style };
+            self.letters.set(self.drawing, DVec2::new(middle, y), text, style);
         }
     }
 

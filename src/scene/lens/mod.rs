@@ -62,6 +62,12 @@ pub fn draw(drawing: &mut Drawing, instrument: &Instrument, moment: &Moment, vie
     lens.draw_numbers();
 }
 
+/// Time that goes by along the arc in one CSS pixel of the lens, seconds.
+#[must_use]
+pub fn seconds_per_px(instrument: &Instrument, view: &LensView<'_>) -> f64 {
+    window::span_s(instrument) / view.size.x.max(1.0)
+}
+
 /// Heights of the lens's parts, CSS pixels.
 #[derive(Clone, Copy, Debug)]
 struct Layout {
@@ -143,18 +149,31 @@ impl Lens<'_> {
             let max = DVec2::new(right, self.layout.bottom);
             let stops = self.stops(side, from_s, to_s);
             self.drawing.gradient(rectangle(min, max), (min, DVec2::new(right, min.y)), stops);
+            // Where lit stone is as light as the paper, a line still bounds it.
+            let rule = Stroke::solid(self.view.palette.rule.faded(0.6), self.layout.unit);
+            self.drawing.line([min, DVec2::new(right, min.y)], rule);
             self.draw_end(side);
         }
     }
 
-    /// Light along a piece of a quadrant as the stops of a gradient.
+    /// Light along a piece of a quadrant as the stops of a gradient, without those that lie
+    /// between two of their own colour.
     fn stops(&self, side: Side, from_s: f64, to_s: f64) -> Vec<(f64, Colour)> {
         let times = self.light.turning_times(self.instrument, side, (from_s, to_s));
-        let stop = |time: f64| {
+        let mut stops: Vec<(f64, Colour)> = Vec::new();
+        for time in times {
             let place = ((time - from_s) / (to_s - from_s)).clamp(0.0, 1.0);
-            (place, self.stone(self.light_at(side, time)))
-        };
-        times.into_iter().map(stop).collect()
+            let colour = self.stone(self.light_at(side, time));
+            if let [.., before, last] = &mut stops[..]
+                && before.1 == colour
+                && last.1 == colour
+            {
+                last.0 = place;
+            } else {
+                stops.push((place, colour));
+            }
+        }
+        stops
     }
 
     /// The upper end of a quadrant, if it is in view: beyond it there is no stone.
@@ -203,8 +222,8 @@ impl Lens<'_> {
         let joint = |drop: f64| [DVec2::new(left, min.y + drop), DVec2::new(right, min.y + drop)];
         self.drawing.lines(courses.map(joint), joints);
         self.drawing.outline(rectangle(min, max), Stroke::solid(palette.ink, 1.5 * unit));
-        self.letters.reserve(min, max);
         self.name_wall((min, max));
+        self.letters.reserve(min, max);
     }
 
     /// The line on which the marks stand.

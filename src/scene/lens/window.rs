@@ -54,8 +54,7 @@ impl Piece {
 
 impl Window {
     pub(super) fn new(instrument: &Instrument, moment: &Moment, view: &LensView<'_>) -> Self {
-        let span_s = (DIVISIONS_IN_VIEW * f64::from(instrument.graduation().smallest_s()))
-            .clamp(SPAN_S.0, SPAN_S.1);
+        let span_s = span_s(instrument);
         let width_px = view.size.x.max(1.0);
         let px_per_s = width_px / span_s;
         let wall_breadth_px = WALL_LABELS * view.label_px;
@@ -113,6 +112,12 @@ impl Window {
         let to_s = at(self.width_px).min(foot_s.max(end_s));
         (from_s < to_s).then_some((from_s, to_s))
     }
+}
+
+/// Stretch of time across the view, seconds.
+pub(super) fn span_s(instrument: &Instrument) -> f64 {
+    let divisions = DIVISIONS_IN_VIEW * f64::from(instrument.graduation().smallest_s());
+    divisions.clamp(SPAN_S.0, SPAN_S.1)
 }
 
 /// The middle of the view: on which quadrant, and at what time shown there.

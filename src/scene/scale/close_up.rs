@@ -250,6 +250,8 @@ impl Scale<'_> {
             let max = DVec2::new(px(to), bottom);
             let stops = self.stone_stops((from, to));
             self.drawing.gradient(rectangle(min, max), (min, DVec2::new(max.x, top)), stops);
+            let rule = Stroke::solid(palette.rule.faded(0.6), unit);
+            self.drawing.outline(rectangle(min, max), rule);
         }
         let limits = (px(patch.limits_m.0), px(patch.limits_m.1));
         self.name_depth((px(from), px(to)), limits, patch.peak_cover);

@@ -118,7 +118,7 @@ impl Layout {
         let unit = view.label_px / 13.0;
         let overview = view.size.y >= 18.0 * view.label_px;
         let captions_y = view.size.y - 6.0 * unit;
-        let foot = captions_y - 20.0 * unit;
+        let foot = captions_y - 23.0 * unit;
         let start = if overview { (0.47 * view.size.y).max(112.0 * unit) } else { 0.0 };
         let labels = 18.0 * unit;
         // Two bands, a row of labels over each; the scale's the higher for its two rows of numbers.

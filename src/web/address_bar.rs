@@ -1,0 +1,53 @@
+//! The part of the page's address after `#`, kept up to date without filling the history.
+
+use wasm_bindgen::JsValue;
+
+use super::find::window;
+
+/// How long the state must stand still before it is written, milliseconds: browsers refuse
+/// pages that write more often than about three times a second.
+const STILL_MS: f64 = 400.0;
+
+/// Writes the address when the state has come to rest.
+#[derive(Debug, Default)]
+pub(super) struct AddressBar {
+    written: String,
+    due_ms: Option<f64>,
+}
+
+impl AddressBar {
+    /// The address is out of date.
+    pub(super) fn touch(&mut self, now_ms: f64) {
+        self.due_ms = Some(now_ms + STILL_MS);
+    }
+
+    /// Whether something waits to be written.
+    pub(super) fn is_waiting(&self) -> bool {
+        self.due_ms.is_some()
+    }
+
+    /// Writes what is due.
+    pub(super) fn write_due(&mut self, now_ms: f64, address: impl FnOnce() -> String) {
+        if self.due_ms.is_none_or(|due_ms| now_ms < due_ms) {
+            return;
+        }
+        self.due_ms = None;
+        let address = address();
+        if address != self.written && replace(&address).is_ok() {
+            self.written = address;
+        }
+    }
+}
+
+/// The address as it stands.
+pub(super) fn read() -> String {
+    window().and_then(|window| window.location().hash()).unwrap_or_default()
+}
+
+fn replace(address: &str) -> Result<(), JsValue> {
+    let window = window()?;
+    let location = window.location();
+    let base = format!("{}{}", location.pathname()?, location.search()?);
+    let url = if address.is_empty() { base } else { format!("{base}#{address}") };
+    window.history()?.replace_state_with_url(&JsValue::NULL, "", Some(&url))
+}

@@ -1,0 +1,236 @@
+//! The page at work: signals become messages, messages change the state, a frame shows it.
+
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{HtmlDialogElement, HtmlElement};
+
+use super::address_bar::{self, AddressBar};
+use super::controls::Controls;
+use super::find::{all, by_id, document, window};
+use super::marks::set_hidden;
+use super::pictures::{Pictures, Scene};
+use super::shell::Signal;
+use super::texts::Texts;
+use super::{storage, wall_clock};
+use crate::page::address;
+use crate::page::dirty::Dirty;
+use crate::page::history::History;
+use crate::page::keys::Move;
+use crate::page::message::Message;
+use crate::page::state::State;
+use crate::page::update::{lens_at_edge_s, update};
+use crate::page::workings::Workings;
+use crate::scene::lens;
+use crate::words::Words;
+
+/// Longest time that one frame may let pass, seconds: after a pause the Sun does not leap.
+const LONGEST_FRAME_S: f64 = 0.1;
+/// How long the page must stand still before the reading is announced, milliseconds.
+const SETTLED_MS: f64 = 700.0;
+/// How often the descriptions are renewed while the page moves, milliseconds.
+const DESCRIBE_EVERY_MS: f64 = 1000.0;
+
+/// The page.
+pub(super) struct App {
+    state: State,
+    workings: Workings,
+    words: Words,
+    pictures: Pictures,
+    texts: Texts,
+    controls: Controls,
+    address_bar: AddressBar,
+    caution: HtmlDialogElement,
+    notices: [HtmlElement; 2],
+    dirty: Dirty,
+    in_sight: bool,
+    last_ms: Option<f64>,
+    described_ms: f64,
+    announce_at_ms: Option<f64>,
+}
+
+impl App {
+    /// Builds the page from its address.
+    pub(super) fn new() -> Result<Self, JsValue> {
+        let words = Words::english();
+        fill_words(&words)?;
+        let mut state = State::first();
+        let refused = |error| JsValue::from_str(&format!("{error}"));
+        let mut workings = Workings::new(&state.shown).map_err(refused)?;
+        update(&mut state, Message::Address(address_bar::read()), &mut workings, &words);
+        // A visit begins with its address: there is nothing before it to go back to.
+        state.history = History::default();
+        let caution: HtmlDialogElement = by_id("caution")?;
+        if !storage::caution_was_read() {
+            caution.show_modal()?;
+        }
+        Ok(Self {
+            pictures: Pictures::new()?,
+            texts: Texts::new()?,
+            controls: Controls::new(&words)?,
+            address_bar: AddressBar::default(),
+            caution,
+            notices: [by_id("notice-list")?, by_id("dismiss")?],
+            dirty: Dirty::ALL,
+            in_sight: true,
+            last_ms: None,
+            described_ms: f64::NEG_INFINITY,
+            announce_at_ms: None,
+            state,
+            workings,
+            words,
+        })
+    }
+
+    /// One frame; tells whether another is needed without anybody asking.
+    pub(super) fn frame(&mut self, now_ms: f64, signals: Vec<Signal>) -> bool {
+        for signal in signals {
+            self.take(signal);
+        }
+        self.let_time_pass(now_ms);
+        let dirty = std::mem::take(&mut self.dirty);
+        if !dirty.is_nothing() {
+            self.show(dirty, now_ms);
+        }
+        self.finish(now_ms);
+        let moving = self.state.is_moving() && self.in_sight;
+        moving || self.address_bar.is_waiting() || self.announce_at_ms.is_some()
+    }
+
+    fn take(&mut self, signal: Signal) {
+        match signal {
+            Signal::Ask(message) => self.ask(message),
+            Signal::Size(picture, size) => {
+                self.pictures.resize(picture, size, type_px());
+                // The handles lie over the strips, whose axes have moved.
+                self.dirty |= picture.dirty() | Dirty::TEXT;
+            }
+            Signal::InSight(in_sight) => {
+                self.in_sight = in_sight;
+                self.last_ms = None;
+            }
+            Signal::LeftField => self.dirty |= Dirty::CONTROLS,
+            Signal::DragLens(px) => self.drag_lens(px),
+            Signal::Help(open) => self.help(open),
+        }
+    }
+
+    fn ask(&mut self, message: Message) {
+        self.dirty |= update(&mut self.state, message, &mut self.workings, &self.words);
+    }
+
+    fn drag_lens(&mut self, px: f64) {
+        let view = self.pictures.lens_view(&self.state, &self.words);
+        let by_s = px * lens::seconds_per_px(self.workings.instrument(), &view);
+        let here_s = self.state.shown.lens_s.unwrap_or_else(|| lens_at_edge_s(&self.workings));
+        self.ask(Message::Lens(Move::To(here_s - by_s)));
+    }
+
+    fn help(&mut self, open: bool) {
+        match (open, self.caution.open()) {
+            // A dialog that is already open can't be opened, and need not be.
+            (true, false) => drop(self.caution.show_modal()),
+            (false, open) => {
+                if open {
+                    self.caution.close();
+                }
+                storage::remember_caution_read();
+            }
+            (true, true) => {}
+        }
+    }
+
+    fn let_time_pass(&mut self, now_ms: f64) {
+        if !self.state.is_moving() || !self.in_sight {
+            self.last_ms = None;
+            return;
+        }
+        let last_ms = self.last_ms.replace(now_ms).unwrap_or(now_ms);
+        let seconds = ((now_ms - last_ms) / 1000.0).clamp(0.0, LONGEST_FRAME_S);
+        self.ask(Message::Tick(seconds, wall_clock::now()));
+    }
+
+    /// Shows what is out of date.
+    fn show(&mut self, dirty: Dirty, now_ms: f64) {
+        let shown = self.state.on_screen(&mut self.workings);
+        if dirty.has(Dirty::MOMENT) {
+            self.workings.refresh(&shown);
+        }
+        let camera = self.state.camera(&self.workings);
+        let scene = Scene::new(&shown, &camera, &self.workings, &self.words);
+        self.pictures.draw(dirty, &scene);
+        if dirty.has(Dirty::TEXT) {
+            let (words, state, workings) = (&self.words, &self.state, &self.workings);
+            // Elements of one's own making can be made.
+            let _: Result<(), JsValue> = self.texts.write(words, state, &shown, workings);
+            self.announce_at_ms = Some(now_ms + SETTLED_MS);
+        }
+        if dirty.has(Dirty::CONTROLS) {
+            self.controls.show(&self.words, &self.state);
+        }
+        if dirty.has(Dirty::TEXT | Dirty::CONTROLS) {
+            let (words, state, workings) = (&self.words, &self.state, &self.workings);
+            self.controls.show_moment(words, state, workings, &mut self.pictures);
+        }
+        if dirty.has(Dirty::NOTICES) {
+            self.show_notices();
+        }
+        if dirty.has(Dirty::ADDRESS) {
+            self.address_bar.touch(now_ms);
+        }
+    }
+
+    fn show_notices(&mut self) {
+        let [list, dismiss] = &self.notices;
+        let sentences: Vec<&str> =
+            self.state.notices.iter().map(|notice| notice.0.as_str()).collect();
+        list.set_text_content(Some(&sentences.join("\n")));
+        set_hidden(dismiss, sentences.is_empty());
+    }
+
+    /// What waits for the page to come to rest.
+    fn finish(&mut self, now_ms: f64) {
+        let shown = &self.state.shown;
+        self.address_bar.write_due(now_ms, || address::write(shown));
+        if self.announce_at_ms.is_none() {
+            return;
+        }
+        let settled =
+            !self.state.is_moving() && self.announce_at_ms.is_some_and(|at_ms| now_ms >= at_ms);
+        if settled || now_ms - self.described_ms >= DESCRIBE_EVERY_MS {
+            self.described_ms = now_ms;
+            self.texts.describe(&self.words, shown, &self.workings);
+        }
+        if settled {
+            self.announce_at_ms = None;
+            self.texts.announce(&self.words, &self.workings);
+        }
+    }
+}
+
+/// Puts the catalogue's words into the elements that name their keys, and takes away the line
+/// that says the page is loading.
+fn fill_words(words: &Words) -> Result<(), JsValue> {
+    for element in all("[data-words]")? {
+        if let Some(key) = element.get_attribute("data-words") {
+            element.set_text_content(Some(words.say(&key)));
+        }
+    }
+    for element in all("[data-words-label]")? {
+        if let Some(key) = element.get_attribute("data-words-label") {
+            element.set_attribute("aria-label", words.say(&key))?;
+        }
+    }
+    set_hidden(&by_id("loading")?, true);
+    Ok(())
+}
+
+/// Size of the page's type, CSS pixels.
+fn type_px() -> f64 {
+    const USUAL_PX: f64 = 15.0;
+    let read = || -> Option<f64> {
+        let root: HtmlElement = document().ok()?.document_element()?.dyn_into().ok()?;
+        let style = window().ok()?.get_computed_style(&root).ok()??;
+        let size = style.get_property_value("font-size").ok()?;
+        size.strip_suffix("px")?.parse().ok()
+    };
+    read().unwrap_or(USUAL_PX)
+}

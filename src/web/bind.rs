@@ -1,0 +1,251 @@
+//! Which element asks for what.
+
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{
+    Event, EventTarget, HtmlElement, HtmlInputElement, HtmlSelectElement, KeyboardEvent,
+    MediaQueryList,
+};
+
+use super::find::{all, by_id, document, window};
+use super::gestures;
+use super::listener::Listener;
+use super::pictures::Picture;
+use super::shell::{Notes, Signal};
+use super::size_watch::SizeWatch;
+use super::{address_bar, wall_clock};
+use crate::core::instrument::Preset;
+use crate::core::ladder::Rounding;
+use crate::core::pointer::Criterion;
+use crate::page::keys::{CameraKey, Move};
+use crate::page::message::Message;
+use crate::page::speed::Speed;
+use crate::scene::camera::Standpoint;
+use crate::scene::palette::Theme;
+
+/// Radians by which a button turns the camera, in steps of the arrow keys.
+const BUTTON_TURN: f64 = 3.0;
+
+/// Everything that listens; dropping it makes the page deaf.
+#[derive(Debug)]
+pub(super) struct Bindings {
+    _listeners: Vec<Listener>,
+    _sizes: Vec<SizeWatch>,
+}
+
+/// Collects listeners.
+pub(super) struct Binder {
+    pub(super) notes: Notes,
+    listeners: Vec<Listener>,
+}
+
+/// Binds every element.
+pub(super) fn everything(notes: &Notes) -> Result<Bindings, JsValue> {
+    let mut binder = Binder { notes: notes.clone(), listeners: Vec::new() };
+    choices(&mut binder)?;
+    buttons(&mut binder)?;
+    standpoints(&mut binder)?;
+    seasons(&mut binder)?;
+    sliders(&mut binder)?;
+    typed(&mut binder)?;
+    keys(&mut binder)?;
+    browser(&mut binder)?;
+    gestures::court(&mut binder)?;
+    gestures::lens(&mut binder)?;
+    let sizes = Picture::ALL.map(|picture| SizeWatch::new(picture, notes));
+    let sizes = sizes.into_iter().collect::<Result<_, _>>()?;
+    Ok(Bindings { _listeners: binder.listeners, _sizes: sizes })
+}
+
+impl Binder {
+    /// Notes what `read` makes of an event.
+    pub(super) fn on(
+        &mut self,
+        target: &EventTarget,
+        kind: &'static str,
+        mut read: impl FnMut(&Event) -> Option<Signal> + 'static,
+    ) -> Result<(), JsValue> {
+        let notes = self.notes.clone();
+        let run = move |event: Event| {
+            if let Some(signal) = read(&event) {
+                notes.note(signal);
+            }
+        };
+        self.listeners.push(Listener::new(target, kind, run)?);
+        Ok(())
+    }
+
+    /// A button that asks for something.
+    fn button(&mut self, id: &str, ask: impl Fn() -> Message + 'static) -> Result<(), JsValue> {
+        let button: HtmlElement = by_id(id)?;
+        self.on(&button, "click", move |_| Some(Signal::Ask(ask())))
+    }
+
+    /// A list of choices; `read` makes a wish of the value chosen.
+    fn list(
+        &mut self,
+        id: &str,
+        read: impl Fn(&str) -> Option<Message> + 'static,
+    ) -> Result<(), JsValue> {
+        let list: HtmlSelectElement = by_id(id)?;
+        self.on(&list.clone(), "change", move |_| read(&list.value()).map(Signal::Ask))
+    }
+
+    /// A switch.
+    fn switch(&mut self, id: &str, ask: impl Fn(bool) -> Message + 'static) -> Result<(), JsValue> {
+        let switch: HtmlInputElement = by_id(id)?;
+        self.on(&switch.clone(), "change", move |_| Some(Signal::Ask(ask(switch.checked()))))
+    }
+
+    /// A slider: dragged, tapped, or moved by keys.
+    fn slider(
+        &mut self,
+        id: &str,
+        ask: impl Fn(Move) -> Message + Copy + 'static,
+    ) -> Result<(), JsValue> {
+        let slider: HtmlInputElement = by_id(id)?;
+        let dragged = slider.clone();
+        self.on(&slider, "input", move |_| {
+            Some(Signal::Ask(ask(Move::To(dragged.value_as_number()))))
+        })?;
+        for ends in ["change", "blur"] {
+            self.on(&slider, ends, |_| Some(Signal::Ask(Message::Settle)))?;
+        }
+        self.on(&slider, "keydown", move |event| {
+            let event: &KeyboardEvent = event.dyn_ref()?;
+            let by = plain_key(event).and_then(|key| Move::of_key(&key, event.shift_key()))?;
+            event.prevent_default();
+            Some(Signal::Ask(ask(by)))
+        })
+    }
+
+    /// A field that is typed into, read when the reader has done.
+    fn field(
+        &mut self,
+        id: &str,
+        ask: impl Fn(String) -> Message + 'static,
+    ) -> Result<(), JsValue> {
+        let field: HtmlInputElement = by_id(id)?;
+        self.on(&field, "blur", |_| Some(Signal::LeftField))?;
+        self.on(&field.clone(), "change", move |_| {
+            // An empty value is a date half typed: on leaving, the field shows the last good one.
+            let value = Some(field.value()).filter(|value| !value.is_empty());
+            value.map(|value| Signal::Ask(ask(value)))
+        })
+    }
+}
+
+/// The key of an event without Control, Alt or Command.
+fn plain_key(event: &KeyboardEvent) -> Option<String> {
+    let plain = !event.ctrl_key() && !event.alt_key() && !event.meta_key();
+    plain.then(|| event.key())
+}
+
+fn choices(binder: &mut Binder) -> Result<(), JsValue> {
+    binder.list("instrument", |key| Preset::by_key(key).map(Message::Instrument))?;
+    binder.list("theme", |key| {
+        Theme::ALL.into_iter().find(|theme| theme.key() == key).map(Message::Theme)
+    })?;
+    binder.list("speed", |key| Speed::by_key(key).map(Message::Speed))?;
+    binder.list("rod-thickness", |metres| metres.parse().ok().map(Message::RodThickness))?;
+    binder.switch("refraction", Message::Refraction)?;
+    binder.switch("round", |on| Message::Round(if on { Rounding::Minute } else { Rounding::None }))
+}
+
+fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
+    let turn = |right| move || Message::CameraKey(CameraKey::Turn(right, 0.0));
+    let zoom = |steps| move || Message::CameraKey(CameraKey::Zoom(steps));
+    binder.button("turn-left", turn(-BUTTON_TURN))?;
+    binder.button("turn-right", turn(BUTTON_TURN))?;
+    binder.button("nearer", zoom(1.0))?;
+    binder.button("farther", zoom(-1.0))?;
+    binder.button("play", || Message::PlayPause)?;
+    binder.button("now", || Message::Now(wall_clock::now()))?;
+    binder.button("noon", || Message::PassNoon)?;
+    binder.button("undo", || Message::Undo)?;
+    binder.button("rod-middle", || Message::RodAt(Criterion::Middle))?;
+    binder.button("rod-last", || Message::RodAt(Criterion::LastTrace))?;
+    leaving(binder, "noon-close", "noon", || Message::CloseNoon)?;
+    leaving(binder, "lens-follow", "lens-place", || Message::LensHome)?;
+    leaving(binder, "dismiss", "main", || Message::Dismiss)?;
+    let rod: HtmlElement = by_id("rod")?;
+    binder.on(&rod.clone(), "click", move |_| {
+        let held = rod.get_attribute("aria-pressed").as_deref() == Some("true");
+        Some(Signal::Ask(Message::Rod(!held)))
+    })?;
+    for (id, open) in [("help", true), ("understood", false)] {
+        binder.on(&by_id(id)?, "click", move |_| Some(Signal::Help(open)))?;
+    }
+    binder.on(&by_id("caution")?, "close", |_| Some(Signal::Help(false)))
+}
+
+/// A button that goes away when it is pressed, and hands the focus on.
+fn leaving(
+    binder: &mut Binder,
+    id: &str,
+    heir: &str,
+    ask: impl Fn() -> Message + 'static,
+) -> Result<(), JsValue> {
+    let heir: HtmlElement = by_id(heir)?;
+    binder.on(&by_id(id)?, "click", move |_| {
+        // An element that can't take the focus leaves it where it is.
+        let _: Result<(), JsValue> = heir.focus();
+        Some(Signal::Ask(ask()))
+    })
+}
+
+fn standpoints(binder: &mut Binder) -> Result<(), JsValue> {
+    binder.list("standpoint", |key| Standpoint::by_key(key).map(Message::Standpoint))?;
+    for button in all("[data-view]")? {
+        let key = button.get_attribute("data-view").unwrap_or_default();
+        binder.on(&button, "click", move |_| {
+            Standpoint::by_key(&key).map(Message::Standpoint).map(Signal::Ask)
+        })?;
+    }
+    Ok(())
+}
+
+fn seasons(binder: &mut Binder) -> Result<(), JsValue> {
+    for (index, button) in all("#seasons button")?.iter().enumerate() {
+        binder.on(button, "click", move |_| Some(Signal::Ask(Message::Season(index))))?;
+    }
+    Ok(())
+}
+
+fn sliders(binder: &mut Binder) -> Result<(), JsValue> {
+    binder.slider("day-place", Message::Day)?;
+    binder.slider("year-place", Message::Year)?;
+    binder.slider("lens-place", Message::Lens)?;
+    binder.slider("rod-place", Message::RodTo)
+}
+
+fn typed(binder: &mut Binder) -> Result<(), JsValue> {
+    binder.field("date", Message::TypedDate)?;
+    binder.field("time", Message::TypedTime)
+}
+
+/// The court turns by keys when it has the focus.
+fn keys(binder: &mut Binder) -> Result<(), JsValue> {
+    binder.on(&by_id("court-hold")?, "keydown", |event| {
+        let event: &KeyboardEvent = event.dyn_ref()?;
+        let key = plain_key(event).and_then(|key| CameraKey::of_key(&key))?;
+        event.prevent_default();
+        Some(Signal::Ask(Message::CameraKey(key)))
+    })
+}
+
+/// What the browser itself has to tell.
+fn browser(binder: &mut Binder) -> Result<(), JsValue> {
+    let window = window()?;
+    binder
+        .on(&window, "hashchange", |_| Some(Signal::Ask(Message::Address(address_bar::read()))))?;
+    let page = document()?;
+    binder.on(&page.clone(), "visibilitychange", move |_| Some(Signal::InSight(!page.hidden())))?;
+    if let Some(query) = window.match_media("(prefers-reduced-motion: reduce)")? {
+        binder.notes.ask(Message::ReduceMotion(query.matches()));
+        let asked: MediaQueryList = query.clone();
+        binder.on(&query, "change", move |_| {
+            Some(Signal::Ask(Message::ReduceMotion(asked.matches())))
+        })?;
+    }
+    Ok(())
+}

@@ -1,0 +1,261 @@
+//! The controls, brought in line with the state.
+
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
+
+use super::find::{all, by_id, document};
+use super::marks::{Text, set_attribute, set_hidden, set_pressed};
+use super::pictures::{Picture, Pictures};
+use crate::core::ladder::Rounding;
+use crate::page::labels;
+use crate::page::rod::{THICKNESSES_M, style_ends_m};
+use crate::page::rod_panel;
+use crate::page::state::State;
+use crate::page::typed;
+use crate::page::update::lens_at_edge_s;
+use crate::page::workings::Workings;
+use crate::scene::axis::Axis;
+use crate::scene::{day_strip, year_strip};
+use crate::words::{Words, figures};
+
+/// How near the handle of the year strip may come to a season's button before the button stops
+/// catching presses, CSS pixels.
+const CLEAR_OF_HANDLE_PX: f64 = 36.0;
+/// Size of a season's button, CSS pixels.
+const SEASON_PX: f64 = 44.0;
+
+/// The controls that show the state.
+#[derive(Debug)]
+pub(super) struct Controls {
+    root: Element,
+    instrument: HtmlSelectElement,
+    refraction: HtmlInputElement,
+    theme: HtmlSelectElement,
+    speed: HtmlSelectElement,
+    play: HtmlElement,
+    play_label: Text,
+    views: Vec<Element>,
+    standpoint: HtmlSelectElement,
+    round: HtmlInputElement,
+    now: HtmlElement,
+    rod: HtmlElement,
+    rod_parts: [HtmlElement; 2],
+    lens_part: HtmlElement,
+    rod_middle: HtmlElement,
+    rod_last: HtmlElement,
+    thickness: HtmlSelectElement,
+    lens_follow: HtmlElement,
+    noon_panel: HtmlElement,
+    undo: HtmlElement,
+    date: HtmlInputElement,
+    time: HtmlInputElement,
+    day: HtmlInputElement,
+    year: HtmlInputElement,
+    lens: HtmlInputElement,
+    rod_place: HtmlInputElement,
+    holds: [HtmlElement; 2],
+    seasons: Vec<HtmlElement>,
+}
+
+impl Controls {
+    /// Finds the controls.
+    pub(super) fn new(words: &Words) -> Result<Self, JsValue> {
+        let root = document()?.document_element().ok_or_else(|| JsValue::from_str("no root"))?;
+        let thickness: HtmlSelectElement = by_id("rod-thickness")?;
+        fill_thicknesses(&thickness, words)?;
+        let seasons = all("#seasons button")?;
+        Ok(Self {
+            root,
+            instrument: by_id("instrument")?,
+            refraction: by_id("refraction")?,
+            theme: by_id("theme")?,
+            speed: by_id("speed")?,
+            play: by_id("play")?,
+            play_label: Text::new("play-label")?,
+            views: all("[data-view]")?,
+            standpoint: by_id("standpoint")?,
+            round: by_id("round")?,
+            now: by_id("now")?,
+            rod: by_id("rod")?,
+            rod_parts: [by_id("scale-part")?, by_id("rod-part")?],
+            lens_part: by_id("lens-part")?,
+            rod_middle: by_id("rod-middle")?,
+            rod_last: by_id("rod-last")?,
+            thickness,
+            lens_follow: by_id("lens-follow")?,
+            noon_panel: by_id("noon-panel")?,
+            undo: by_id("undo")?,
+            date: by_id("date")?,
+            time: by_id("time")?,
+            day: by_id("day-place")?,
+            year: by_id("year-place")?,
+            lens: by_id("lens-place")?,
+            rod_place: by_id("rod-place")?,
+            holds: [by_id("day-hold")?, by_id("year-hold")?],
+            seasons: seasons.into_iter().filter_map(|it| it.dyn_into().ok()).collect(),
+        })
+    }
+
+    /// Buttons, switches and lists.
+    pub(super) fn show(&mut self, words: &Words, state: &State) {
+        let shown = &state.shown;
+        set_attribute(&self.root, "data-theme", shown.theme.key());
+        choose(&self.instrument, shown.preset.key);
+        choose(&self.theme, shown.theme.key());
+        choose(&self.speed, shown.speed.key());
+        choose(&self.standpoint, shown.view.standpoint.key());
+        self.refraction.set_checked(shown.refraction);
+        self.round.set_checked(shown.rounding == Rounding::Minute);
+        set_attribute(
+            &self.play,
+            "class",
+            if state.playing { "chief is-playing" } else { "chief" },
+        );
+        self.play_label.set(words.say(if state.playing { "play.pause" } else { "play.play" }));
+        for view in &self.views {
+            let key = view.get_attribute("data-view");
+            set_pressed(view, key.as_deref() == Some(shown.view.standpoint.key()));
+        }
+        set_pressed(&self.now, state.following_now);
+        set_pressed(&self.rod, shown.rod.is_some());
+        self.rod_parts.iter().for_each(|part| set_hidden(part, shown.rod.is_none()));
+        set_hidden(&self.lens_part, shown.rod.is_some());
+        if let Some(rod) = shown.rod {
+            choose(&self.thickness, &rod.diameter_m.to_string());
+        }
+        set_hidden(&self.noon_panel, !state.noon_pass);
+        // Not `disabled`: a button that has the focus would lose it with the last step back.
+        let undo = if state.history.is_empty() { "true" } else { "false" };
+        set_attribute(&self.undo, "aria-disabled", undo);
+    }
+
+    /// Handles and fields, which change with the moment.
+    pub(super) fn show_moment(
+        &mut self,
+        words: &Words,
+        state: &State,
+        workings: &Workings,
+        pictures: &mut Pictures,
+    ) {
+        let civil = typed::civil_at(workings.instrument(), workings.moment().instant);
+        set_unless_typing(&self.date, &typed::date_field(civil));
+        set_unless_typing(&self.time, &typed::time_field(civil));
+        let day_axis = day_strip::axis(workings.instrument(), pictures.size(Picture::Day).x);
+        slide(&self.day, &day_axis, workings.now().seconds, &labels::day_value(words, workings));
+        self.show_year(words, state, workings, pictures);
+        let lens_s = state.shown.lens_s.unwrap_or_else(|| lens_at_edge_s(workings));
+        set_value(&self.lens, lens_s.round());
+        set_attribute(
+            &self.lens,
+            "aria-valuetext",
+            &labels::lens_value(words, workings, &state.shown),
+        );
+        set_hidden(&self.lens_follow, state.shown.lens_s.is_none());
+        self.show_rod(words, state, workings);
+        let day = pictures.strip_view(Picture::Day, state, words);
+        let year = pictures.strip_view(Picture::Year, state, words);
+        raise(&self.holds[0], day_strip::track_px(&day), day.size.y);
+        raise(&self.holds[1], year_strip::track_px(&year), year.size.y);
+    }
+
+    fn show_year(
+        &mut self,
+        words: &Words,
+        state: &State,
+        workings: &Workings,
+        pictures: &mut Pictures,
+    ) {
+        let axis = year_strip::axis(workings.year().year, pictures.size(Picture::Year).x);
+        let day = f64::from(chrono::Datelike::ordinal(&workings.now().date));
+        slide(&self.year, &axis, day, &labels::year_value(words, workings));
+        let view = pictures.strip_view(Picture::Year, state, words);
+        let marks = year_strip::season_marks(workings.instrument(), workings.year(), &view);
+        let names = workings.year().seasons.iter().enumerate();
+        for ((button, mark), (index, season)) in self.seasons.iter().zip(marks).zip(names) {
+            place(button, "left", mark.at.x - SEASON_PX / 2.0);
+            place(button, "top", mark.at.y - SEASON_PX / 2.0);
+            set_attribute(button, "aria-label", &labels::season(words, workings, index, season));
+            let clear = (axis.px(day) - mark.at.x).abs() > CLEAR_OF_HANDLE_PX;
+            set_attribute(button, "class", if clear { "" } else { "under-handle" });
+        }
+    }
+
+    fn show_rod(&mut self, words: &Words, state: &State, workings: &Workings) {
+        let Some(rod) = state.shown.rod else { return };
+        let (south, north) = style_ends_m(workings.instrument());
+        set_attribute(&self.rod_place, "min", &format!("{:.0}", (south * 1000.0).ceil()));
+        set_attribute(&self.rod_place, "max", &format!("{:.0}", (north * 1000.0).floor()));
+        set_value(&self.rod_place, (rod.axial_m * 1000.0).round());
+        let panel = rod_panel::panel(words, workings, &rod);
+        let text = words.fill("reading.rod.place.value", &[("read", &panel.read)]);
+        set_attribute(&self.rod_place, "aria-valuetext", &text);
+        for button in [&self.rod_middle, &self.rod_last] {
+            set_attribute(button, "aria-disabled", if panel.reaches { "false" } else { "true" });
+        }
+    }
+}
+
+/// Chooses an entry of a list, if another is chosen.
+fn choose(list: &HtmlSelectElement, key: &str) {
+    if list.value() != key {
+        list.set_value(key);
+    }
+}
+
+/// Writes a field, unless the reader is in it.
+fn set_unless_typing(field: &HtmlInputElement, value: &str) {
+    let active = document().ok().and_then(|page| page.active_element());
+    let typing = active.is_some_and(|active| active.id() == field.id());
+    if !typing && field.value() != value {
+        field.set_value(value);
+    }
+}
+
+/// Sets a slider's value, if it is another.
+fn set_value(slider: &HtmlInputElement, value: f64) {
+    let value = value.to_string();
+    if slider.value() != value {
+        slider.set_value(&value);
+    }
+}
+
+/// Puts a slider's handle where the axis of its picture has the value.
+fn slide(slider: &HtmlInputElement, axis: &Axis, value: f64, text: &str) {
+    set_attribute(slider, "min", &axis.min.round().to_string());
+    set_attribute(slider, "max", &axis.max.round().to_string());
+    set_value(slider, value.round());
+    set_attribute(slider, "aria-valuetext", text);
+}
+
+/// Lifts a strip's slider so that its handle runs along the middle of the track.
+fn raise(hold: &HtmlElement, (top, bottom): (f64, f64), height_px: f64) {
+    place(hold, "--below", height_px - (top + bottom));
+}
+
+/// Sets a length of an element's style, CSS pixels.
+fn place(element: &HtmlElement, property: &str, px: f64) {
+    let value = format!("{px:.1}px");
+    let style = element.style();
+    if style.get_property_value(property).as_deref() != Ok(&value) {
+        // The properties are properties.
+        let _: Result<(), JsValue> = style.set_property(property, &value);
+    }
+}
+
+/// Offers the thicknesses of the rod.
+fn fill_thicknesses(list: &HtmlSelectElement, words: &Words) -> Result<(), JsValue> {
+    let page = document()?;
+    for diameter_m in THICKNESSES_M {
+        let option = page.create_element("option")?;
+        option.set_attribute("value", &diameter_m.to_string())?;
+        let length = figures::length(diameter_m);
+        let key = if diameter_m == crate::core::pointer::Pointer::FINGER_M {
+            "reading.rod.thickness.finger"
+        } else {
+            "reading.rod.thickness.other"
+        };
+        option.set_text_content(Some(&words.fill(key, &[("length", &length)])));
+        list.append_child(&option)?;
+    }
+    Ok(())
+}

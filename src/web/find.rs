@@ -1,0 +1,37 @@
+//! The document's elements, found by their ids.
+
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{Document, Element, Window};
+
+/// The browser's window.
+pub(super) fn window() -> Result<Window, JsValue> {
+    web_sys::window().ok_or_else(|| JsValue::from_str("no window"))
+}
+
+/// The document.
+pub(super) fn document() -> Result<Document, JsValue> {
+    window()?.document().ok_or_else(|| JsValue::from_str("no document"))
+}
+
+/// An element of a kind, by its id.
+pub(super) fn by_id<T: JsCast>(id: &str) -> Result<T, JsValue> {
+    let missing = || JsValue::from_str(&format!("no element #{id} of the kind wanted"));
+    document()?.get_element_by_id(id).and_then(|it| it.dyn_into().ok()).ok_or_else(missing)
+}
+
+/// All elements that match a selector.
+pub(super) fn all(selector: &str) -> Result<Vec<Element>, JsValue> {
+    let found = document()?.query_selector_all(selector)?;
+    Ok((0..found.length()).filter_map(|index| found.get(index)?.dyn_into().ok()).collect())
+}
+
+/// Shows the sentence that says the program has failed.
+pub(super) fn show_failure() {
+    let set_hidden = |id: &str, hidden: bool| {
+        if let Ok(element) = by_id::<web_sys::HtmlElement>(id) {
+            element.set_hidden(hidden);
+        }
+    };
+    set_hidden("loading", true);
+    set_hidden("failed", false);
+}

@@ -1,0 +1,48 @@
+//! Texts, attributes and states of elements, written only when they change.
+
+use wasm_bindgen::JsValue;
+use web_sys::{Element, HtmlElement};
+
+use super::find::by_id;
+
+/// An element whose text the page writes.
+#[derive(Debug)]
+pub(super) struct Text {
+    element: HtmlElement,
+    written: Option<String>,
+}
+
+impl Text {
+    /// The element with this id.
+    pub(super) fn new(id: &str) -> Result<Self, JsValue> {
+        Ok(Self { element: by_id(id)?, written: None })
+    }
+
+    /// Writes a text, if it is another.
+    pub(super) fn set(&mut self, text: &str) {
+        if self.written.as_deref() != Some(text) {
+            self.element.set_text_content(Some(text));
+            self.written = Some(text.to_owned());
+        }
+    }
+}
+
+/// Sets an attribute, if it is another.
+pub(super) fn set_attribute(element: &Element, name: &str, value: &str) {
+    if element.get_attribute(name).as_deref() != Some(value) {
+        // The names are attributes' names.
+        let _: Result<(), JsValue> = element.set_attribute(name, value);
+    }
+}
+
+/// Shows or hides an element.
+pub(super) fn set_hidden(element: &HtmlElement, hidden: bool) {
+    if element.hidden() != hidden {
+        element.set_hidden(hidden);
+    }
+}
+
+/// Marks a button as pressed or not.
+pub(super) fn set_pressed(element: &Element, pressed: bool) {
+    set_attribute(element, "aria-pressed", if pressed { "true" } else { "false" });
+}

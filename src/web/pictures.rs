@@ -1,0 +1,195 @@
+//! The five pictures of the page: which canvas, and what is drawn on it.
+
+use glam::DVec2;
+use wasm_bindgen::JsValue;
+
+use super::surface::{Size, Surface};
+use crate::page::dirty::Dirty;
+use crate::page::state::{Shown, State};
+use crate::page::workings::Workings;
+use crate::scene::camera::Camera;
+use crate::scene::court::{self, CourtView};
+use crate::scene::lens::{self, LensView};
+use crate::scene::palette::Palette;
+use crate::scene::scale::{self, ScaleView};
+use crate::scene::strip::StripView;
+use crate::scene::{day_strip, year_strip};
+use crate::words::Words;
+
+/// Smallest size of a label, CSS pixels.
+const LEAST_LABEL_PX: f64 = 14.0;
+/// Size of a label beside the page's type.
+const LABEL_SHARE: f64 = 14.0 / 15.0;
+
+/// A picture of the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Picture {
+    /// The court.
+    Court,
+    /// The lens.
+    Lens,
+    /// The day strip.
+    Day,
+    /// The year strip.
+    Year,
+    /// The declination scale.
+    Scale,
+}
+
+impl Picture {
+    /// All pictures.
+    pub(super) const ALL: [Self; 5] = [Self::Court, Self::Lens, Self::Day, Self::Year, Self::Scale];
+
+    /// Id of its canvas.
+    pub(super) fn id(self) -> &'static str {
+        match self {
+            Self::Court => "court",
+            Self::Lens => "lens",
+            Self::Day => "day",
+            Self::Year => "year",
+            Self::Scale => "scale",
+        }
+    }
+
+    /// What is out of date when it has to be drawn.
+    pub(super) fn dirty(self) -> Dirty {
+        match self {
+            Self::Court => Dirty::COURT,
+            Self::Lens => Dirty::LENS,
+            Self::Day => Dirty::DAY,
+            Self::Year => Dirty::YEAR,
+            Self::Scale => Dirty::SCALE,
+        }
+    }
+}
+
+/// The canvases.
+#[derive(Debug)]
+pub(super) struct Pictures {
+    court: Surface,
+    lens: Surface,
+    day: Surface,
+    year: Surface,
+    scale: Surface,
+    /// Size of labels on the pictures, CSS pixels.
+    label_px: f64,
+}
+
+/// What pictures are drawn from.
+#[derive(Debug)]
+pub(super) struct Scene<'a> {
+    pub(super) shown: &'a Shown,
+    pub(super) camera: &'a Camera,
+    pub(super) workings: &'a Workings,
+    pub(super) words: &'a Words,
+}
+
+impl<'a> Scene<'a> {
+    /// The scene on the screen.
+    pub(super) fn new(
+        shown: &'a Shown,
+        camera: &'a Camera,
+        workings: &'a Workings,
+        words: &'a Words,
+    ) -> Self {
+        Self { shown, camera, workings, words }
+    }
+
+    fn palette(&self) -> &'static Palette {
+        self.shown.theme.palette()
+    }
+}
+
+impl Pictures {
+    /// Finds the canvases.
+    pub(super) fn new() -> Result<Self, JsValue> {
+        Ok(Self {
+            court: Surface::new(Picture::Court.id())?,
+            lens: Surface::new(Picture::Lens.id())?,
+            day: Surface::new(Picture::Day.id())?,
+            year: Surface::new(Picture::Year.id())?,
+            scale: Surface::new(Picture::Scale.id())?,
+            label_px: LEAST_LABEL_PX,
+        })
+    }
+
+    /// Takes another size of a canvas; `type_px` is the size of the page's type.
+    pub(super) fn resize(&mut self, picture: Picture, size: Size, type_px: f64) {
+        self.label_px = (type_px * LABEL_SHARE).max(LEAST_LABEL_PX);
+        self.surface(picture).resize(size);
+    }
+
+    fn surface(&mut self, picture: Picture) -> &mut Surface {
+        match picture {
+            Picture::Court => &mut self.court,
+            Picture::Lens => &mut self.lens,
+            Picture::Day => &mut self.day,
+            Picture::Year => &mut self.year,
+            Picture::Scale => &mut self.scale,
+        }
+    }
+
+    /// Draws what is out of date.
+    pub(super) fn draw(&mut self, dirty: Dirty, scene: &Scene<'_>) {
+        for picture in Picture::ALL {
+            if dirty.has(picture.dirty()) {
+                self.draw_one(picture, scene);
+            }
+        }
+    }
+
+    fn draw_one(&mut self, picture: Picture, scene: &Scene<'_>) {
+        let label_px = self.label_px;
+        let Scene { shown, camera, workings, words } = *scene;
+        let palette = scene.palette();
+        let (instrument, moment) = (workings.instrument(), workings.moment());
+        let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
+        let strip = |size| StripView { size, palette, words, label_px };
+        self.surface(picture).paint(|drawing, size| match picture {
+            Picture::Court => {
+                let pointer = pointer.as_ref();
+                let view = CourtView { size, camera, palette, words, pointer, label_px };
+                court::draw(drawing, instrument, moment, &view);
+            }
+            Picture::Lens => {
+                let view = LensView { size, palette, words, centre_s: shown.lens_s, label_px };
+                lens::draw(drawing, instrument, moment, &view);
+            }
+            Picture::Day => {
+                day_strip::draw(drawing, instrument, moment, workings.day(), &strip(size));
+            }
+            Picture::Year => {
+                year_strip::draw(drawing, instrument, moment, workings.year(), &strip(size));
+            }
+            Picture::Scale => {
+                if let Some(pointer) = &pointer {
+                    let view = ScaleView { size, palette, words, pointer, label_px };
+                    scale::draw(drawing, instrument, moment, &view);
+                }
+            }
+        });
+    }
+
+    /// Width and height of a picture, CSS pixels.
+    pub(super) fn size(&mut self, picture: Picture) -> DVec2 {
+        self.surface(picture).css_size()
+    }
+
+    /// How a strip is drawn.
+    pub(super) fn strip_view<'a>(
+        &mut self,
+        picture: Picture,
+        state: &State,
+        words: &'a Words,
+    ) -> StripView<'a> {
+        let size = self.size(picture);
+        StripView { size, palette: state.shown.theme.palette(), words, label_px: self.label_px }
+    }
+
+    /// How the lens is drawn.
+    pub(super) fn lens_view<'a>(&mut self, state: &State, words: &'a Words) -> LensView<'a> {
+        let size = self.size(Picture::Lens);
+        let palette = state.shown.theme.palette();
+        LensView { size, palette, words, centre_s: state.shown.lens_s, label_px: self.label_px }
+    }
+}

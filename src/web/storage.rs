@@ -1,0 +1,20 @@
+//! What the browser remembers for the page; it may refuse to, and the page goes on without.
+
+use super::find::window;
+
+/// Whether the caution has been read.
+const CAUTION_READ: &str = "noonwedge.caution-read";
+
+/// Whether the caution was read on an earlier visit.
+pub(super) fn caution_was_read() -> bool {
+    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
+    storage.and_then(|storage| storage.get_item(CAUTION_READ).ok().flatten()).is_some()
+}
+
+/// Remembers that the caution has been read.
+pub(super) fn remember_caution_read() {
+    if let Ok(Some(storage)) = window().and_then(|window| window.local_storage()) {
+        // Full or forbidden storage only means that the caution is shown again.
+        let _: Result<(), wasm_bindgen::JsValue> = storage.set_item(CAUTION_READ, "1");
+    }
+}

@@ -1,0 +1,251 @@
+//! What is written on the page: the reading, the ladder, the labels of the handles.
+
+use wasm_bindgen::JsValue;
+use web_sys::{Document, Element, HtmlElement};
+
+use super::find::{by_id, document};
+use super::marks::{Text, set_attribute, set_hidden};
+use crate::core::instrument::Side;
+use crate::core::ladder::Ladder;
+use crate::core::reading::Reading;
+use crate::page::counted::{self, Term};
+use crate::page::ladder_rows::{self, Rank, Row};
+use crate::page::noon_panel::{self, Interval};
+use crate::page::rod_panel;
+use crate::page::state::{Shown, State};
+use crate::page::workings::Workings;
+use crate::page::{describe, labels, reason};
+use crate::words::{Words, figures};
+
+/// The elements that hold texts.
+#[derive(Debug)]
+pub(super) struct Texts {
+    place: Text,
+    edge: Text,
+    figures: HtmlElement,
+    terms: Vec<Term>,
+    reason: Text,
+    reason_part: HtmlElement,
+    clock_label: Text,
+    clock_time: Text,
+    clock_line: HtmlElement,
+    ladder_part: HtmlElement,
+    ladder: HtmlElement,
+    rows: Vec<Row>,
+    residual: Text,
+    rod: [Text; 4],
+    day_time: Text,
+    year_day: Text,
+    year_year: Text,
+    countdown: Text,
+    intervals: [Element; 3],
+    descriptions: [Text; 5],
+    said: Text,
+}
+
+impl Texts {
+    /// Finds the elements.
+    pub(super) fn new() -> Result<Self, JsValue> {
+        Ok(Self {
+            place: Text::new("place")?,
+            edge: Text::new("reading-edge")?,
+            figures: by_id("figures")?,
+            terms: Vec::new(),
+            reason: Text::new("reason")?,
+            reason_part: by_id("reason")?,
+            clock_label: Text::new("clock-label")?,
+            clock_time: Text::new("clock-time")?,
+            clock_line: by_id("clock-line")?,
+            ladder_part: by_id("ladder-part")?,
+            ladder: by_id("ladder")?,
+            rows: Vec::new(),
+            residual: Text::new("residual")?,
+            rod: [
+                Text::new("rod-read")?,
+                Text::new("rod-true")?,
+                Text::new("rod-bias")?,
+                Text::new("rod-sentence")?,
+            ],
+            day_time: Text::new("day-time")?,
+            year_day: Text::new("year-day")?,
+            year_year: Text::new("year-year")?,
+            countdown: Text::new("noon-countdown")?,
+            intervals: [by_id("noon-meridian")?, by_id("noon-blind")?, by_id("noon-soft")?],
+            descriptions: [
+                Text::new("court-text")?,
+                Text::new("lens-text")?,
+                Text::new("day-text")?,
+                Text::new("year-text")?,
+                Text::new("scale-text")?,
+            ],
+            said: Text::new("said")?,
+        })
+    }
+
+    /// Writes everything that changes with the moment.
+    pub(super) fn write(
+        &mut self,
+        words: &Words,
+        state: &State,
+        shown: &Shown,
+        workings: &Workings,
+    ) -> Result<(), JsValue> {
+        let now = workings.now();
+        self.place.set(&labels::place(words, workings.instrument()));
+        self.day_time.set(&figures::clock(now.seconds));
+        self.year_day.set(&labels::day_and_month(words, now.date));
+        self.year_year.set(&labels::year_and_weekday(words, now.date));
+        let reading = workings.moment().reading.as_ref();
+        set_hidden(&self.figures, reading.is_err());
+        set_hidden(&self.reason_part, reading.is_ok());
+        match reading {
+            Ok(reading) => self.write_reading(words, reading)?,
+            Err(why) => {
+                self.edge.set(words.say("reading.none"));
+                self.reason.set(&reason::sentence(words, workings, *why));
+            }
+        }
+        self.write_ladder(words, shown, workings)?;
+        if let Some(rod) = shown.rod {
+            let panel = rod_panel::panel(words, workings, &rod);
+            let lines = [&panel.read, &panel.truth, &panel.bias, &panel.sentence];
+            self.rod.iter_mut().zip(lines).for_each(|(text, line)| text.set(line));
+        }
+        if state.noon_pass {
+            self.write_noon(words, workings);
+        }
+        Ok(())
+    }
+
+    fn write_reading(&mut self, words: &Words, reading: &Reading) -> Result<(), JsValue> {
+        self.edge.set(words.say(match reading.edge.side {
+            Side::West => "reading.edge.west",
+            Side::East => "reading.edge.east",
+        }));
+        let terms = counted::terms(words, reading);
+        if terms != self.terms {
+            rewrite_terms(&self.figures, &terms)?;
+            self.terms = terms;
+        }
+        Ok(())
+    }
+
+    fn write_ladder(
+        &mut self,
+        words: &Words,
+        shown: &Shown,
+        workings: &Workings,
+    ) -> Result<(), JsValue> {
+        let ladder = workings.moment().ladder.as_ref();
+        // With the rod on the style its figures stand in the ladder's place.
+        set_hidden(&self.ladder_part, ladder.is_none() || shown.rod.is_some());
+        set_hidden(&self.clock_line, ladder.is_none());
+        let Some(ladder) = ladder else { return Ok(()) };
+        self.write_clock(words, ladder);
+        let instrument = workings.instrument();
+        let rows = ladder_rows::rows(words, instrument, ladder, shown.rounding);
+        if rows != self.rows {
+            rewrite_rows(&self.ladder, &rows)?;
+            self.rows = rows;
+        }
+        self.residual.set(&ladder_rows::residual_sentence(words, instrument, ladder));
+        Ok(())
+    }
+
+    fn write_clock(&mut self, words: &Words, ladder: &Ladder) {
+        let count = if ladder.corrections.summer_s == 0.0 { "2" } else { "3" };
+        self.clock_label.set(&words.fill("ladder.clock-line", &[("n", count)]));
+        self.clock_time.set(&figures::clock(ladder.clock_s));
+    }
+
+    fn write_noon(&mut self, words: &Words, workings: &Workings) {
+        let Some(panel) = noon_panel::panel(words, workings) else { return };
+        self.countdown.set(&panel.countdown);
+        for (element, interval) in self.intervals.iter().zip(&panel.intervals) {
+            write_interval(element, interval);
+        }
+    }
+
+    /// Writes what the pictures show, for those who don't see them.
+    pub(super) fn describe(&mut self, words: &Words, shown: &Shown, workings: &Workings) {
+        let texts = [
+            describe::court(words, workings, shown),
+            describe::lens(words, workings, shown),
+            describe::day(words, workings),
+            describe::year(words, workings),
+            describe::scale(words, workings, shown),
+        ];
+        self.descriptions.iter_mut().zip(&texts).for_each(|(text, line)| text.set(line));
+    }
+
+    /// Announces what the dial reads.
+    pub(super) fn announce(&mut self, words: &Words, workings: &Workings) {
+        self.said.set(&describe::reading(words, workings));
+    }
+}
+
+/// An element with a class and a text.
+fn piece(page: &Document, tag: &str, class: &str, text: &str) -> Result<Element, JsValue> {
+    let element = page.create_element(tag)?;
+    if !class.is_empty() {
+        element.set_class_name(class);
+    }
+    element.set_text_content(Some(text));
+    Ok(element)
+}
+
+/// Writes the terms of the count with a plus between each two.
+fn rewrite_terms(holder: &HtmlElement, terms: &[Term]) -> Result<(), JsValue> {
+    let page = document()?;
+    holder.set_text_content(None);
+    set_attribute(holder, "data-terms", &terms.len().to_string());
+    for (index, term) in terms.iter().enumerate() {
+        if index > 0 {
+            holder.append_child(&*piece(&page, "span", "plus", "+")?)?;
+        }
+        let both = piece(&page, "span", "term", "")?;
+        both.append_child(&*piece(&page, "span", "figure", &term.figure)?)?;
+        both.append_child(&page.create_text_node(" "))?;
+        both.append_child(&*piece(&page, "span", "label", &term.label)?)?;
+        holder.append_child(&both)?;
+    }
+    Ok(())
+}
+
+/// Writes the rows of the ladder.
+fn rewrite_rows(body: &HtmlElement, rows: &[Row]) -> Result<(), JsValue> {
+    let page = document()?;
+    body.set_text_content(None);
+    for row in rows {
+        let class = match row.rank {
+            Rank::Step => "step",
+            Rank::Result => "result",
+            Rank::Check => "check",
+        };
+        let line = piece(&page, "tr", class, "")?;
+        let label = piece(&page, "th", "", &row.label)?;
+        label.set_attribute("scope", "row")?;
+        line.append_child(&label)?;
+        let total = piece(&page, "td", "", &row.total)?;
+        if row.step.is_empty() {
+            total.set_attribute("colspan", "2")?;
+        } else {
+            line.append_child(&*piece(&page, "td", "", &row.step)?)?;
+        }
+        line.append_child(&total)?;
+        body.append_child(&line)?;
+    }
+    Ok(())
+}
+
+/// Writes one interval into its `dt` and `dd`.
+fn write_interval(element: &Element, interval: &Interval) {
+    set_attribute(element, "class", if interval.is_now { "is-now" } else { "" });
+    for (tag, text) in [("dt", &interval.label), ("dd", &interval.times)] {
+        if let Ok(Some(cell)) = element.query_selector(tag)
+            && cell.text_content().as_ref() != Some(text)
+        {
+            cell.set_text_content(Some(text));
+        }
+    }
+}

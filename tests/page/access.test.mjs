@@ -1,0 +1,64 @@
+// For everybody, on every screen: the accessibility checker in each theme, and room for thumbs.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { violations } from "./axe.mjs";
+import { launch } from "./browser.mjs";
+import { serve } from "./server.mjs";
+import { LAPTOP, PHONE, TABLET, visit } from "./visit.mjs";
+
+let browser;
+let site;
+
+before(async () => {
+  site = await serve();
+  browser = await launch();
+});
+
+after(async () => {
+  await browser?.close();
+  await site?.close();
+});
+
+for (const theme of ["day", "night", "glare"]) {
+  test(`the accessibility checker finds nothing by ${theme}, with the rod, and without a reading`, async () => {
+    const { page } = await visit(browser, `${site.url}#theme=${theme}`);
+    assert.deepEqual(await violations(page), []);
+    await page.locator("#rod").click();
+    await page.locator("#noon").click();
+    await page.locator("#noon-panel").waitFor({ state: "visible" });
+    assert.deepEqual(await violations(page), []);
+    await page.goto(`${site.url}#theme=${theme}&t=2026-10-18T20:00:00Z&bad=1`);
+    await page.locator("#reason").waitFor({ state: "visible" });
+    assert.deepEqual(await violations(page), []);
+    await page.locator("#help").click();
+    assert.deepEqual(await violations(page), []);
+  });
+}
+
+for (const [name, screen] of Object.entries({
+  "1280 × 800": LAPTOP,
+  "1024 × 768": TABLET,
+  "768 × 1024": { viewport: { width: 768, height: 1024 } },
+  "390 × 844": PHONE,
+  "320 × 640": { viewport: { width: 320, height: 640 } },
+  "1920 × 1080": { viewport: { width: 1920, height: 1080 } },
+})) {
+  test(`nothing scrolls sideways and targets are large enough at ${name}`, async () => {
+    for (const address of ["", "#i=great&rod=-3&rod-mm=18", "#i=north-lawn&t=2026-07-01T05:00:00Z"]) {
+      const { page } = await visit(browser, site.url + address, screen);
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      assert.ok(wide <= 0, `${wide} px too wide at ${address}`);
+      const small = await page.locator("button:visible, select:visible, input:visible").evaluateAll((all) =>
+        all
+          .map((it) => ({ it, box: (it.closest("label.switch") ?? it).getBoundingClientRect() }))
+          .filter(({ box }) => box.width < 43.5 || box.height < 43.5)
+          .map(({ it, box }) => `${it.id || it.textContent}: ${box.width} × ${box.height}`),
+      );
+      assert.deepEqual(small, []);
+      const cut = await page.locator(".figures .label:visible").evaluateAll((all) =>
+        all.filter((it) => it.getBoundingClientRect().right > innerWidth).map((it) => it.textContent),
+      );
+      assert.deepEqual(cut, []);
+    }
+  });
+}

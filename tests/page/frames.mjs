@@ -1,0 +1,48 @@
+// How long frames take while the page plays at 1280 × 800: node tests/page/frames.mjs [address]
+// Counts all work of the page's main thread between two animation frames: program, style, layout, paint.
+import { launch } from "./browser.mjs";
+import { serve } from "./server.mjs";
+import { visit } from "./visit.mjs";
+
+const SECONDS = 6;
+const address = process.argv[2] ?? "";
+
+/** Durations at the given shares of a sorted list. */
+const quantile = (sorted, share) => sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))];
+
+function report(name, durations) {
+  const sorted = durations.toSorted((a, b) => a - b);
+  const [half, most, worst] = [0.5, 0.95, 1].map((share) => quantile(sorted, share).toFixed(2));
+  console.log(`${name.padEnd(28)} ${sorted.length} frames: median ${half} ms, p95 ${most} ms, worst ${worst} ms`);
+}
+
+/** Main-thread work per frame, from a trace: whole tasks, and the animation callbacks in them. */
+function perFrame(events) {
+  const main = events.find((it) => it.name === "thread_name" && it.args.name === "CrRendererMain");
+  const frames = events.filter((it) => it.name === "FireAnimationFrame" && it.ph === "X");
+  const { pid, tid } = frames[0] ?? main;
+  const own = events.filter((it) => it.pid === pid && it.tid === tid && it.ph === "X");
+  const tasks = own.filter((it) => it.name === "RunTask").toSorted((a, b) => a.ts - b.ts);
+  const starts = own.filter((it) => it.name === "FireAnimationFrame").toSorted((a, b) => a.ts - b.ts);
+  const work = starts.slice(0, -1).map((start, index) => {
+    const until = starts[index + 1].ts;
+    const first = tasks.findLast((task) => task.ts <= start.ts);
+    const inside = tasks.filter((task) => task.ts >= (first?.ts ?? start.ts) && task.ts + task.dur <= until);
+    return inside.reduce((sum, task) => sum + task.dur, 0) / 1000;
+  });
+  return { work, script: starts.map((it) => it.dur / 1000) };
+}
+
+const site = await serve();
+const browser = await launch();
+const { page } = await visit(browser, site.url + address);
+await page.locator("#play").click();
+await page.waitForTimeout(1000);
+await browser.startTracing(page, { categories: ["toplevel", "devtools.timeline", "disabled-by-default-devtools.timeline"] });
+await page.waitForTimeout(SECONDS * 1000);
+const { traceEvents } = JSON.parse((await browser.stopTracing()).toString());
+const { work, script } = perFrame(traceEvents);
+report("program and canvas calls", script);
+report("all of the main thread", work);
+await browser.close();
+await site.close();
