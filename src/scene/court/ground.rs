@@ -13,7 +13,7 @@ use super::light::Light;
 use super::plan::Plan;
 use super::wall::foot_tone;
 use crate::core::shadow::convex_hull;
-use crate::scene::drawing::{Colour, Stroke};
+use crate::scene::drawing::Stroke;
 
 /// Points of the Sun's disc whose shadows add up to a soft one.
 const SUNS: usize = 5;

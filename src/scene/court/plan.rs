@@ -113,7 +113,7 @@ impl Plan {
     }
 
     /// A direction or point of the site frame, in the court's frame.
-    pub(super) fn from_site(&self, v: DVec3) -> DVec3 {
+    pub(super) fn to_court(&self, v: DVec3) -> DVec3 {
         DVec3::new(v.dot(self.e), v.dot(self.y), v.z)
     }
 
