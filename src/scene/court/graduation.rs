@@ -71,7 +71,7 @@ impl<'a> Engraving<'a> {
     }
 
     /// Seconds from XII of an angle from the foot.
-    fn from_noon_s(&self, angle_rad: f64) -> f64 {
+    fn seconds_at(&self, angle_rad: f64) -> f64 {
         let sign = self.arm.side.sign();
         sign * (shown_at(self.instrument, self.arm.side, sign * angle_rad) - NOON_S)
     }
@@ -134,8 +134,8 @@ impl<'a> Engraving<'a> {
             return;
         }
         let step = f64::from(division);
-        let first = (self.from_noon_s(from) / step - 1e-9).ceil();
-        let last = self.from_noon_s(to) / step;
+        let first = (self.seconds_at(from) / step - 1e-9).ceil();
+        let last = self.seconds_at(to) / step;
         let mut mark = first;
         while mark < last || (to >= FRAC_PI_2 && mark <= last + 1e-9) {
             let coarse = coarser.is_some_and(|coarser| {
@@ -165,7 +165,7 @@ impl<'a> Engraving<'a> {
         // Distance square to the marks themselves.
         let across = (d - a + c - b).normalize_or_zero();
         let spacing = ((b - a + c - d) / 2.0).perp_dot(across).abs();
-        let marks = (self.from_noon_s(next) - self.from_noon_s(angle)) / f64::from(division);
+        let marks = (self.seconds_at(next) - self.seconds_at(angle)) / f64::from(division);
         spacing >= RESOLVED_PX * marks
     }
 

@@ -7,11 +7,13 @@ use glam::{DVec2, DVec3};
 
 use super::body::{Body, platform, thrown};
 use super::cast::Caster;
+use super::convex::{clip_half, middle};
 use super::easel::{Easel, Shapes};
 use super::light::Light;
 use super::plan::Plan;
+use super::wall::foot_tone;
 use crate::core::shadow::convex_hull;
-use crate::scene::drawing::{Colour, Stroke};
+use crate::scene::drawing::Stroke;
 
 /// Points of the Sun's disc whose shadows add up to a soft one.
 const SUNS: usize = 5;
@@ -305,38 +307,62 @@ fn flags(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
 /// reaches a little higher, under what is painted later.
 fn paint_wall_base(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>, low: bool) {
     let (least, most) = plan.platform;
-    let on_ground = |corner: &&DVec2| corner.y <= plan.deck;
-    let base = plan.wall.iter().filter(on_ground).map(|corner| corner.x);
-    let (first, last) = base.fold((f64::MAX, f64::MIN), |(a, b), y| (a.min(y), b.max(y)));
-    let (from, to) = if low { (first, last.min(least.y)) } else { (first.max(most.y), last) };
-    if from >= to {
+    let (mut ring, mut spare) = (plan.wall.clone(), Vec::new());
+    let lap =
+        1.0 / easel.view.scale_at(DVec3::new(0.0, ring.first().map_or(0.0, |c| c.x), plan.deck));
+    clip_half(&mut ring, |corner| plan.deck + lap - corner.y, &mut spare);
+    if low {
+        clip_half(&mut ring, |corner| least.y - corner.x, &mut spare);
+    } else {
+        clip_half(&mut ring, |corner| corner.x - most.y, &mut spare);
+    }
+    if ring.len() < 3 {
         return;
     }
     let half = plan.half_wall;
-    let top = plan.deck;
-    let at = |x: f64, y: f64, z: f64| DVec3::new(x, y, z);
+    let at = |x: f64, corner: DVec2| DVec3::new(x, corner.x, corner.y);
+    let line = easel.stroke(light.line(), 1.2);
     for sign in [-1.0, 1.0] {
         if easel.view.eye.x * sign > half {
-            let x = sign * half;
-            let face = [
-                at(x, from, plan.ground),
-                at(x, to, plan.ground),
-                at(x, to, top),
-                at(x, from, top),
-            ];
-            let tone = light.stone(DVec3::X * sign);
-            let tone: Colour = tone.mixed(light.paving().0, 0.2);
-            easel.fill(face, tone);
+            let normal = DVec3::X * sign;
+            let lit = light.sun_is_up() && normal.dot(light.to_sun) > 0.0;
+            let tone = if lit { light.stone(normal) } else { foot_tone(light, normal) };
+            easel.fill(ring.iter().map(|&corner| at(sign * half, corner)), tone);
         }
     }
-    let (y, normal) = if low { (from, DVec3::NEG_Y) } else { (to, DVec3::Y) };
-    if easel.view.faces(at(0.0, y, top), normal) {
-        let face = [
-            at(-half, y, plan.ground),
-            at(half, y, plan.ground),
-            at(half, y, top),
-            at(-half, y, top),
-        ];
-        easel.fill(face, light.stone(normal));
+    let tiny = 1e-9 * plan.unit;
+    let middle = middle(&ring);
+    let next = ring.iter().cycle().skip(1);
+    for (&from, &to) in ring.iter().zip(next) {
+        let on_platform =
+            |corner: DVec2| corner.y >= plan.deck + lap - tiny || plan.on_platform(corner.x);
+        if on_platform(from) && on_platform(to) {
+            continue;
+        }
+        let way = to - from;
+        let normal = DVec2::new(way.y, -way.x).normalize_or_zero();
+        let normal = if normal.dot(from - middle) < 0.0 { -normal } else { normal };
+        let normal = DVec3::new(0.0, normal.x, normal.y);
+        let grounded = from.y <= plan.ground + tiny && to.y <= plan.ground + tiny;
+        let seen = !grounded && easel.view.faces(at(0.0, from), normal);
+        if seen {
+            let face = [at(-half, from), at(half, from), at(half, to), at(-half, to)];
+            easel.fill(face, light.stone(normal));
+        }
+        let sides = [-1.0, 1.0].map(|sign| (sign * half, easel.view.eye.x * sign > half));
+        easel.lines(
+            |shapes, view| {
+                for (x, side_seen) in sides {
+                    if side_seen || seen {
+                        shapes.line(view, at(x, from), at(x, to));
+                    }
+                }
+                let foot = if from.y < to.y { from } else { to };
+                if seen {
+                    shapes.line(view, at(-half, foot), at(half, foot));
+                }
+            },
+            line,
+        );
     }
 }

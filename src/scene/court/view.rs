@@ -36,14 +36,14 @@ const REFERENCE_PX: f64 = 285.0;
 
 impl View {
     pub(super) fn new(camera: &Camera, plan: &Plan, size: DVec2) -> Self {
-        let target = plan.from_site(camera.target());
-        let eye = cleared(plan, plan.from_site(camera.eye()));
-        let back = plan.from_site(camera.towards_eye());
+        let target = plan.to_court(camera.target());
+        let eye = cleared(plan, plan.to_court(camera.eye()));
+        let back = plan.to_court(camera.towards_eye());
         let sight = eye - target;
         let tilt = camera.tilt_rad(sight.z.atan2(sight.dot(back)));
         let (sin, cos) = tilt.sin_cos();
         // `right` is taken in the site frame, where it is on the right in both hemispheres.
-        let right = plan.from_site(DVec3::Z.cross(camera.towards_eye()));
+        let right = plan.to_court(DVec3::Z.cross(camera.towards_eye()));
         let mut view = Self {
             eye,
             size,
