@@ -101,6 +101,37 @@ pub fn surface_point(
     instrument.frame().point(x, -radius * cos, axial_m)
 }
 
+/// What keeps the Sun's light from a point of a quadrant's surface.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shade {
+    /// The surface is turned from the Sun.
+    Turned,
+    /// The quadrant's own arc stands in the way.
+    OwnArc,
+    /// The wall stands in the way.
+    Wall,
+}
+
+/// What hides the Sun's centre from a point of a quadrant's surface; `None` when it is seen. The
+/// horizon is the caller's affair.
+#[must_use]
+pub fn shade_at(
+    instrument: &Instrument,
+    sun: DialAngles,
+    side: Side,
+    hour_angle_rad: f64,
+    axial_m: f64,
+) -> Option<Shade> {
+    let from_normal = wrapped(sun.hour_angle_rad - hour_angle_rad);
+    if from_normal.abs() >= FRAC_PI_2 {
+        Some(Shade::Turned)
+    } else if own_arc_hides(instrument, sun, side, hour_angle_rad, axial_m) {
+        Some(Shade::OwnArc)
+    } else {
+        wall_hides(instrument, sun, side, hour_angle_rad, axial_m).then_some(Shade::Wall)
+    }
+}
+
 /// Whether a point of a quadrant's surface sees the Sun's centre past the wall and past the
 /// quadrant's own arc. The horizon is the caller's affair.
 #[must_use]
@@ -111,10 +142,7 @@ pub fn sees_sun(
     hour_angle_rad: f64,
     axial_m: f64,
 ) -> bool {
-    let from_normal = wrapped(sun.hour_angle_rad - hour_angle_rad);
-    from_normal.abs() < FRAC_PI_2
-        && !own_arc_hides(instrument, sun, side, hour_angle_rad, axial_m)
-        && !wall_hides(instrument, sun, side, hour_angle_rad, axial_m)
+    shade_at(instrument, sun, side, hour_angle_rad, axial_m).is_none()
 }
 
 /// Whether the ray to the Sun meets the quadrant's own arc again.

@@ -17,7 +17,7 @@ use crate::core::time::Instant;
 use crate::core::year::YearCurve;
 
 /// Beginnings of the keys of the views' words; a key without words stands for itself.
-const KEY_PREFIXES: [&str; 4] = ["lens.", "day.", "year.", "scale."];
+const KEY_PREFIXES: [&str; 6] = ["lens.", "day.", "noon.", "scale.", "sizes.", "year."];
 
 /// Fails when two texts of a picture overlap, or one is cut off. For tests of pictures.
 pub(super) fn assert_legible(drawing: &Drawing, what: &str) {

@@ -4,6 +4,7 @@ use glam::DVec2;
 use wasm_bindgen::JsValue;
 
 use super::surface::{Size, Surface};
+use crate::core::light::LimbDarkening;
 use crate::page::dirty::Dirty;
 use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
@@ -152,7 +153,7 @@ impl Pictures {
                 court::draw(drawing, instrument, moment, &view);
             }
             Picture::Lens => {
-                let view = LensView { size, palette, words, centre_s: shown.lens_s, label_px };
+                let view = lens_view(size, palette, words, shown.lens_s, label_px);
                 lens::draw(drawing, instrument, moment, &view);
             }
             Picture::Day => {
@@ -190,6 +191,18 @@ impl Pictures {
     pub(super) fn lens_view<'a>(&mut self, state: &State, words: &'a Words) -> LensView<'a> {
         let size = self.size(Picture::Lens);
         let palette = state.shown.theme.palette();
-        LensView { size, palette, words, centre_s: state.shown.lens_s, label_px: self.label_px }
+        lens_view(size, palette, words, state.shown.lens_s, self.label_px)
     }
+}
+
+/// How the lens is drawn: without limits, the Sun's disc equally bright all over.
+fn lens_view<'a>(
+    size: DVec2,
+    palette: &'a Palette,
+    words: &'a Words,
+    centre_s: Option<f64>,
+    label_px: f64,
+) -> LensView<'a> {
+    let limb = LimbDarkening::default();
+    LensView { size, palette, words, centre_s, label_px, limits: false, limb }
 }

@@ -6,8 +6,10 @@ use super::Lens;
 use crate::core::instrument::Side;
 use crate::core::penumbra::half_width_rad;
 use crate::core::reading::{
-    NOON_S, NoReading, Reading, SECONDS_PER_RADIAN, blind_half_width_s, shown_at,
+    NOON_S, NoReading, Reading, SECONDS_PER_RADIAN, blind_half_width_s, hour_angle_of_mark,
+    shown_at,
 };
+use crate::core::shadow::Shade;
 use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface};
 use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::texture::{arrow_head, cased_line};
@@ -26,11 +28,11 @@ const LONGEST_BAR: f64 = 0.24;
 
 /// The soft edge as it lies in the view.
 #[derive(Clone, Copy, Debug)]
-struct Penumbra {
-    side: Side,
+pub(super) struct Penumbra {
+    pub(super) side: Side,
     /// Time shown where half of the disc is seen.
-    middle_s: f64,
-    half_s: f64,
+    pub(super) middle_s: f64,
+    pub(super) half_s: f64,
     /// Breadth along the arc, metres.
     breadth_m: f64,
 }
@@ -44,7 +46,7 @@ impl Lens<'_> {
     }
 
     /// The soft edge; `None` when the Sun throws none on a quadrant.
-    fn penumbra(&self) -> Option<Penumbra> {
+    pub(super) fn penumbra(&self) -> Option<Penumbra> {
         use NoReading::{BeyondQuadrantEnd, Night, StyleTooShort, SunUnderHorizon};
         if let Err(
             BeyondQuadrantEnd { .. } | Night { .. } | StyleTooShort { .. } | SunUnderHorizon { .. },
@@ -57,7 +59,7 @@ impl Lens<'_> {
 
     /// The soft edge as a quadrant would show it, were its arc to go on beyond the foot: near noon
     /// some of it lies on either.
-    fn penumbra_on(&self, side: Side) -> Penumbra {
+    pub(super) fn penumbra_on(&self, side: Side) -> Penumbra {
         let sun = self.moment.on_dial;
         let half_rad = half_width_rad(self.moment.sun.semidiameter_rad, sun.declination_rad);
         let shown = |angle: f64| shown_at(self.instrument, side, angle);
@@ -72,8 +74,10 @@ impl Lens<'_> {
 
     /// Names what is seen on the stone: full sun, the penumbra and its breadth, the umbra.
     pub(super) fn draw_words_on_stone(&mut self) {
-        if let Some(penumbra) = self.penumbra() {
-            self.draw_penumbra(penumbra);
+        match self.penumbra() {
+            Some(penumbra) if self.view.limits => self.draw_limits(penumbra),
+            Some(penumbra) => self.draw_penumbra(penumbra),
+            None => {}
         }
         let left = self.border(true, Side::West);
         let right = self.border(false, Side::East);
@@ -92,10 +96,12 @@ impl Lens<'_> {
             Some((side, if at_left { from_s } else { to_s }))
         })?;
         let light = self.light_at(side, time);
-        let key = match self.moment.reading {
-            Err(NoReading::Night { .. } | NoReading::SunUnderHorizon { .. }) => return None,
-            _ if light > 0.999 => "lens.full-sun",
-            _ if light < 0.001 => "lens.umbra",
+        let key = match self.light.shade_at(side, hour_angle_of_mark(self.instrument, side, time)) {
+            _ if !self.light.is_up() => return None,
+            None if light > 0.999 => "lens.full-sun",
+            Some(Shade::Wall) if light < 0.001 => "lens.umbra",
+            Some(Shade::OwnArc) if light < 0.001 => "lens.own-arc",
+            Some(Shade::Turned) if light < 0.001 => "lens.turned",
             _ => return None,
         };
         Some((self.window.px(side, time), light, key))

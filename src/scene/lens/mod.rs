@@ -2,21 +2,22 @@
 
 mod captions;
 mod graduation;
-mod light;
+mod limits;
 mod overview;
+mod reason;
 mod window;
 
 use glam::DVec2;
 
-use self::light::Light;
 use self::window::Window;
 use super::drawing::{Colour, Drawing, Stroke, TextStyle, rectangle};
 use super::lettering::Lettering;
 use super::palette::Palette;
+use super::stone_light::StoneLight;
 use super::texture::hatch;
 use crate::core::instrument::{Instrument, Side};
+use crate::core::light::LimbDarkening;
 use crate::core::moment::Moment;
-use crate::core::reading::hour_angle_of_mark;
 use crate::words::Words;
 
 /// How the lens is to be drawn.
@@ -33,6 +34,10 @@ pub struct LensView<'a> {
     pub centre_s: Option<f64>,
     /// Size of the labels, CSS pixels.
     pub label_px: f64,
+    /// Whether the limits of the soft edge are marked, with their times.
+    pub limits: bool,
+    /// How bright the Sun's disc is towards its limb.
+    pub limb: LimbDarkening,
 }
 
 /// Draws the lens.
@@ -44,7 +49,7 @@ pub fn draw(drawing: &mut Drawing, instrument: &Instrument, moment: &Moment, vie
         moment,
         view,
         layout,
-        light: Light::new(instrument, moment),
+        light: StoneLight::new(instrument, moment, view.limb),
         window: Window::new(instrument, moment, view),
         letters: Lettering::new(view.size),
     };
@@ -58,6 +63,7 @@ pub fn draw(drawing: &mut Drawing, instrument: &Instrument, moment: &Moment, vie
     lens.draw_foot_line();
     lens.draw_read_mark();
     lens.draw_captions_below();
+    lens.draw_why();
     lens.draw_words_on_stone();
     lens.draw_numbers();
 }
@@ -94,7 +100,8 @@ impl Layout {
         self.bottom - self.top
     }
 
-    /// Lower limit of the words on the stone: a line of words, a bracket, a line of words.
+    /// Lower limit of the words on the stone: a line of words, a bracket or a line of times, a
+    /// line of words.
     fn words_bottom(&self) -> f64 {
         self.top + 45.0 * self.unit
     }
@@ -107,7 +114,7 @@ struct Lens<'a> {
     moment: &'a Moment,
     view: &'a LensView<'a>,
     layout: Layout,
-    light: Light,
+    light: StoneLight<'a>,
     window: Window,
     letters: Lettering,
 }
@@ -115,8 +122,7 @@ struct Lens<'a> {
 impl Lens<'_> {
     /// Light on the stone at a time shown on a quadrant, 0 full shadow to 1 full sun.
     fn light_at(&self, side: Side, shown_s: f64) -> f64 {
-        let angle_rad = hour_angle_of_mark(self.instrument, side, shown_s);
-        self.light.at(self.instrument, side, angle_rad)
+        self.light.at_mark(side, shown_s)
     }
 
     /// Colour of the stone under this much light.
@@ -159,11 +165,10 @@ impl Lens<'_> {
     /// Light along a piece of a quadrant as the stops of a gradient, without those that lie
     /// between two of their own colour.
     fn stops(&self, side: Side, from_s: f64, to_s: f64) -> Vec<(f64, Colour)> {
-        let times = self.light.turning_times(self.instrument, side, (from_s, to_s));
         let mut stops: Vec<(f64, Colour)> = Vec::new();
-        for time in times {
+        for (time, light) in self.light.profile(side, (from_s, to_s)) {
             let place = ((time - from_s) / (to_s - from_s)).clamp(0.0, 1.0);
-            let colour = self.stone(self.light_at(side, time));
+            let colour = self.stone(light);
             if let [.., before, last] = &mut stops[..]
                 && before.1 == colour
                 && last.1 == colour

@@ -1,0 +1,90 @@
+//! The next boundary in words, and what can be read now.
+
+use glam::DVec2;
+
+use super::Noon;
+use crate::core::instrument::Side;
+use crate::core::ladder::clock_of;
+use crate::core::reading::NoReading;
+use crate::core::time::Instant;
+use crate::scene::drawing::Anchor;
+use crate::words::figures::{clock, duration};
+
+impl Noon<'_> {
+    /// "West quadrant lost in 0:42", and under it what can be read, and the clock.
+    pub(super) fn draw_countdown(&mut self) {
+        let middle = self.view.size.x / 2.0;
+        let accent = Some(self.view.palette.accent);
+        let texts = self.countdown_texts();
+        self.set_first(&texts, DVec2::new(middle, self.layout.headline_y), Anchor::Middle, accent);
+        let words = self.view.words;
+        let time = clock(clock_of(self.instrument, self.moment.instant));
+        let now = words.fill("noon.clock", &[("time", &time)]);
+        let state = words.say(self.state_key());
+        let texts = [format!("{state} · {now}"), state.to_owned(), now];
+        self.set_first(&texts, DVec2::new(middle, self.layout.state_y), Anchor::Middle, None);
+    }
+
+    /// The countdown, longest first.
+    fn countdown_texts(&self) -> [String; 2] {
+        let words = self.view.words;
+        if self.sun_is_down_at_noon() {
+            return ["noon.sun-down", "noon.sun-down-short"].map(|key| words.say(key).to_owned());
+        }
+        let now = self.moment.instant;
+        let next = self.boundaries().into_iter().find(|(instant, _)| *instant > now);
+        let (key, seconds) = match next {
+            Some((instant, key)) => (key, instant.seconds_since(now)),
+            None => ("noon.passed", now.seconds_since(self.pass.meridian)),
+        };
+        let time = countdown(seconds);
+        [key.to_owned(), format!("{key}-short")].map(|key| words.fill(&key, &[("time", &time)]))
+    }
+
+    /// What happens round noon, in order: when, and the words for it.
+    fn boundaries(&self) -> [(Instant, &'static str); 5] {
+        let pass = self.pass;
+        let mut boundaries = [
+            (pass.soft.0, "noon.next-soft"),
+            (pass.blind.0, "noon.next-blind"),
+            (pass.meridian, "noon.next-meridian"),
+            (pass.blind.1, "noon.next-readable"),
+            (pass.soft.1, "noon.next-full"),
+        ];
+        boundaries.sort_by_key(|&(instant, _)| instant);
+        boundaries
+    }
+
+    /// What the dial shows now.
+    fn state_key(&self) -> &'static str {
+        match &self.moment.reading {
+            Ok(reading) if reading.edge.side == Side::West => "noon.west-reads",
+            Ok(_) => "noon.east-reads",
+            Err(NoReading::Blind { .. }) => "noon.none-reads",
+            Err(NoReading::Night { .. } | NoReading::SunUnderHorizon { .. }) => "noon.down-now",
+            Err(NoReading::BeyondQuadrantEnd { .. }) => "noon.beyond-end",
+            Err(NoReading::StyleTooShort { .. }) => "noon.too-short",
+        }
+    }
+}
+
+/// Time to go, `0:42`; whole seconds begun, so that it ends at zero. Hours in words.
+fn countdown(seconds: f64) -> String {
+    if seconds >= 3600.0 {
+        return duration(seconds);
+    }
+    let whole = seconds.max(0.0).ceil() as u32;
+    format!("{}:{:02}", whole / 60, whole % 60)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_countdown_counts_begun_seconds() {
+        assert_eq!(countdown(41.2), "0:42");
+        assert_eq!(countdown(120.0), "2:00");
+        assert_eq!(countdown(7260.0), "2 h 1 min");
+    }
+}

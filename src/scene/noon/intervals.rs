@@ -1,0 +1,87 @@
+//! The three intervals round noon as brackets against clock time, one inside the other.
+
+use glam::DVec2;
+
+use super::Noon;
+use crate::core::ladder::clock_of;
+use crate::core::time::Instant;
+use crate::scene::drawing::{Anchor, Stroke, TextStyle, rectangle};
+use crate::scene::lettering::label;
+use crate::scene::texture::arrow_head;
+use crate::words::figures::{clock, duration};
+
+/// Least breadth of a bracket as drawn, CSS pixels at the smallest label size.
+const NARROWEST: f64 = 3.0;
+
+impl Noon<'_> {
+    /// The brackets, longest first, and the moment's line through them.
+    pub(super) fn draw_intervals(&mut self) {
+        let pass = self.pass;
+        let rows = [
+            ("noon.soft", pass.soft),
+            ("noon.blind", pass.blind),
+            ("noon.meridian", (pass.meridian, pass.meridian)),
+        ];
+        self.draw_line_of_moment();
+        for (row, (key, interval)) in (0..).zip(rows) {
+            let y = self.layout.intervals_y + f64::from(row) * self.layout.interval_height;
+            self.draw_interval(key, interval, y);
+        }
+    }
+
+    /// The moment's line, behind the words.
+    fn draw_line_of_moment(&mut self) {
+        let offset_s = self.offset_s(self.moment.instant);
+        if !(self.axis.min..=self.axis.max).contains(&offset_s) {
+            return;
+        }
+        let px = self.axis.px(offset_s);
+        let bottom = if self.layout.curves {
+            self.layout.plot.0
+        } else {
+            self.layout.intervals_y + 3.0 * self.layout.interval_height
+        };
+        let line = [DVec2::new(px, self.layout.feet.1 + 2.0), DVec2::new(px, bottom)];
+        let stroke = Stroke::solid(self.view.palette.accent, 2.0 * self.layout.unit);
+        self.drawing.line(line, stroke);
+    }
+
+    /// One bracket below its words.
+    fn draw_interval(&mut self, key: &str, (from, to): (Instant, Instant), y: f64) {
+        let palette = self.view.palette;
+        let unit = self.layout.unit;
+        let is_now = (from..=to).contains(&self.moment.instant) && from < to;
+        let (colour, width) = if is_now { (palette.accent, 2.6) } else { (palette.ink, 1.6) };
+        let [start, end] = [from, to].map(|instant| self.axis.px(self.offset_s(instant)));
+        let middle = f64::midpoint(start, end);
+        let half = ((end - start) / 2.0).max(if from < to { NARROWEST / 2.0 * unit } else { 0.0 });
+        let (left, right) = (middle - half, middle + half);
+        let (head, foot) = (y + 17.0 * unit, y + 24.0 * unit);
+        if from < to {
+            let field = rectangle(DVec2::new(left, head), DVec2::new(right, foot));
+            self.drawing.fill(field, colour.faded(0.16));
+            let bracket = [(left, head), (left, foot), (right, foot), (right, head)];
+            let points = bracket.map(|(x, y)| DVec2::new(x, y));
+            self.drawing.line(points, Stroke::solid(colour, width * unit));
+        } else {
+            let tip = DVec2::new(middle, foot);
+            self.drawing.fill(arrow_head(tip, DVec2::NEG_Y, 8.0 * unit), colour);
+        }
+        let texts = self.interval_texts(key, (from, to));
+        let at = DVec2::new(middle, y + 12.0 * unit);
+        let colour = if is_now { palette.accent } else { palette.ink };
+        let halo = Some((palette.panel, 5.0 * unit));
+        let style = TextStyle { halo, ..label(self.view.label_px, colour, Anchor::Middle) };
+        let _ = texts.iter().any(|text| self.letters.set_within(self.drawing, at, text, style));
+    }
+
+    /// What an interval is and when, longest first.
+    fn interval_texts(&self, key: &str, (from, to): (Instant, Instant)) -> [String; 3] {
+        let words = self.view.words;
+        let at = |instant| clock(clock_of(self.instrument, instant));
+        let (from_text, to_text) = (at(from), at(to));
+        let length = duration(to.seconds_since(from));
+        let values = [("from", from_text.as_str()), ("to", &to_text), ("length", &length)];
+        ["", "-short", "-bare"].map(|form| words.fill(&format!("{key}{form}"), &values))
+    }
+}

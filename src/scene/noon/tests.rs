@@ -1,0 +1,1 @@
+//! Tests of the pass through noon as a picture.
