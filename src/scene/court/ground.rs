@@ -7,12 +7,11 @@ use glam::{DVec2, DVec3};
 
 use super::body::{Body, platform, thrown};
 use super::cast::Caster;
-use super::convex::{clip_half, middle};
+use super::convex::{clip_half, hull, middle};
 use super::easel::{Easel, Shapes};
 use super::light::Light;
 use super::plan::Plan;
 use super::wall::foot_tone;
-use crate::core::shadow::convex_hull;
 use crate::scene::drawing::Stroke;
 
 /// Points of the Sun's disc whose shadows add up to a soft one.
@@ -133,16 +132,17 @@ const RANGES: [Range; 3] = [
 ];
 
 fn paint_hills(easel: &mut Easel<'_>, light: &Light<'_>, horizon: DVec2, up: DVec2) {
-    const STEPS: u32 = 240;
+    const STEPS: u32 = 110;
     let view = easel.view;
     for (index, range) in RANGES.iter().enumerate() {
         let near = light.palette.hill_near;
         let colour = if index == 0 { light.palette.hill_far } else { near };
+        // Whole numbers of waves, so that the ring closes.
+        let waves = [(3.0, 1.0, 0.5), (7.0, 2.1, 0.3), (17.0, 3.0, 0.2)]
+            .map(|(n, seed, share)| ((n * range.fineness).round(), seed * range.seed, share));
         let crest = |bearing: f64| {
-            let wave = |n: f64, seed: f64| ((n * range.fineness).round() * bearing + seed).sin();
-            let swell = 0.5 * wave(3.0, range.seed)
-                + 0.3 * wave(7.0, 2.1 * range.seed)
-                + 0.2 * wave(17.0, 3.0 * range.seed);
+            let swell: f64 =
+                waves.iter().map(|(n, seed, share)| share * (n * bearing + seed).sin()).sum();
             range.base + range.swing * swell
         };
         let mut ridge: Vec<DVec2> = Vec::new();
@@ -152,7 +152,7 @@ fn paint_hills(easel: &mut Easel<'_>, light: &Light<'_>, horizon: DVec2, up: DVe
             let off = (f64::from(step) / f64::from(STEPS) - 0.5) * 2.4;
             let bearing = middle - off;
             let (sin, cos) = bearing.sin_cos();
-            let seen = view.direction(DVec3::new(cos, sin, crest(bearing.rem_euclid(TAU))));
+            let seen = view.direction(DVec3::new(cos, sin, crest(bearing)));
             if seen.z > 0.15 {
                 let point = view.picture(seen);
                 let margin = 0.2 * view.size.length();
@@ -223,8 +223,8 @@ fn paint_shadow<'b, I: Iterator<Item = &'b Body>>(
         easel.fills(
             |shapes, view| {
                 for body in bodies() {
-                    let outline = convex_hull(thrown(body, sun, level).to_vec());
-                    shapes.patch(view, outline.iter().map(|p| p.extend(level)));
+                    let (outline, count) = hull(thrown(body, sun, level));
+                    shapes.patch(view, outline.iter().take(count).map(|p| p.extend(level)));
                 }
             },
             tone,

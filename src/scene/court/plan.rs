@@ -248,6 +248,12 @@ impl<'a> Arm<'a> {
         self.point(self.radius * sin, -self.radius * cos, s)
     }
 
+    /// The reading surface along the line at an angle from the foot: points by their `s`.
+    pub(super) fn line_at(&self, angle_rad: f64) -> impl Fn(f64) -> DVec3 + use<> {
+        let (from, along) = (self.surface(angle_rad, 0.0), self.plan.s());
+        move |s| from + along * s
+    }
+
     /// Normal of the reading surface, towards the style.
     pub(super) fn normal(&self, angle_rad: f64) -> DVec3 {
         let (sin, cos) = angle_rad.sin_cos();
