@@ -15,8 +15,8 @@ const SIDE_BY_SIDE_LABELS: f64 = 42.0;
 /// Heights, in label sizes: the lesson, the name of a measure, one instrument, the assumption.
 const LESSON_LABELS: f64 = 2.2;
 const HEADING_LABELS: f64 = 1.9;
-const ROW_LABELS: f64 = 5.4;
-const NOTE_LABELS: f64 = 1.8;
+const ROW_LABELS: f64 = 6.3;
+const NOTE_LABELS: f64 = 1.6;
 /// Stone shown beyond the broadest soft edge, as a share of it.
 const STONE_OVER_EDGE: f64 = 1.45;
 /// Marks closer together than this are left out, CSS pixels.
@@ -86,6 +86,13 @@ impl Measure {
         match self {
             Self::Length => resolution.division_m,
             Self::Time => resolution.division_s,
+        }
+    }
+
+    fn minute(self, resolution: &Resolution) -> f64 {
+        match self {
+            Self::Length => 60.0 * resolution.speed_m_per_s,
+            Self::Time => 60.0,
         }
     }
 
@@ -205,7 +212,7 @@ impl Sizes<'_> {
         let Some(&(name, resolution)) = self.instruments.get(index) else { return };
         let label_px = self.view.label_px;
         let name_y = column.top + 1.25 * label_px;
-        let strip = (column.top + 1.75 * label_px, column.top + 3.55 * label_px);
+        let strip = (column.top + 1.75 * label_px, column.top + 4.0 * label_px);
         self.draw_strip(measure, &resolution, &column, strip, px_per_unit);
         self.draw_name(measure, name, &resolution, &column, name_y);
         self.draw_edge_measure(measure, &resolution, &column, strip.1, px_per_unit);
@@ -290,7 +297,8 @@ impl Sizes<'_> {
         self.drawing.outline(rectangle(min, max), Stroke::solid(palette.rule, self.unit));
     }
 
-    /// The marks of the smallest division, from the middle of the soft edge.
+    /// The marks of the smallest division, and higher ones of the minutes, from the middle of the
+    /// soft edge.
     fn draw_divisions(
         &mut self,
         measure: Measure,
@@ -300,21 +308,25 @@ impl Sizes<'_> {
         px_per_unit: f64,
     ) {
         let palette = self.view.palette;
-        let pitch = measure.division(resolution) * px_per_unit;
-        if pitch < CLOSEST_PX {
-            return;
-        }
         let middle = f64::midpoint(column.left, column.right);
         let half = measure.penumbra(resolution) / 2.0 * px_per_unit;
-        let each_way = ((column.right - column.left) / 2.0 / pitch).floor() as i32;
-        let mut lines = [(palette.cut, Vec::new()), (palette.cut_umbra, Vec::new())];
-        for index in -each_way..=each_way {
-            let px = middle + f64::from(index) * pitch;
-            let line = [DVec2::new(px, bottom), DVec2::new(px, bottom - 0.6 * (bottom - top))];
-            lines[usize::from(px > middle + 0.3 * half)].1.push(line);
-        }
-        for (colour, lines) in lines {
-            self.drawing.lines(lines, Stroke::solid(colour, 1.1 * self.unit));
+        let minute = measure.minute(resolution) * px_per_unit;
+        let division = measure.division(resolution) * px_per_unit;
+        for (pitch, height, width) in [(division, 0.36, 1.0), (minute, 0.8, 2.0)] {
+            if pitch < CLOSEST_PX {
+                continue;
+            }
+            let each_way = ((column.right - column.left) / 2.0 / pitch).floor() as i32;
+            let mut lines = [(palette.cut, Vec::new()), (palette.cut_umbra, Vec::new())];
+            for index in -each_way..=each_way {
+                let px = middle + f64::from(index) * pitch;
+                let head = bottom - height * (bottom - top);
+                let line = [DVec2::new(px, bottom), DVec2::new(px, head)];
+                lines[usize::from(px > middle + 0.3 * half)].1.push(line);
+            }
+            for (colour, lines) in lines.into_iter().filter(|(_, lines)| !lines.is_empty()) {
+                self.drawing.lines(lines, Stroke::solid(colour, width * self.unit));
+            }
         }
     }
 

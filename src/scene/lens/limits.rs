@@ -5,8 +5,8 @@ use glam::DVec2;
 use super::Lens;
 use super::captions::Penumbra;
 use crate::core::instrument::Side;
-use crate::scene::drawing::{Anchor, Stroke};
-use crate::scene::lettering::label;
+use crate::scene::drawing::{Anchor, Stroke, TextStyle};
+use crate::scene::lettering::{label, text_width};
 use crate::words::figures::{clock, duration};
 
 /// A limit of the soft edge: its name, its place in half widths from half light towards the
@@ -38,19 +38,45 @@ impl Lens<'_> {
         }
         let px = self.window.px(penumbra.side, time);
         let light = if on_lit_side { 1.0 } else { 0.0 };
-        let line = [DVec2::new(px, self.layout.top), DVec2::new(px, self.layout.bottom)];
+        let (top, bottom) = (self.layout.top, self.layout.bottom);
+        // Broken where the words of half light may stand.
+        let pieces = [(top, top + 33.0 * unit), (top + 52.0 * unit, bottom)];
+        let lines = pieces.map(|(from, to)| [DVec2::new(px, from), DVec2::new(px, to)]);
         let dash = Some((6.0 * unit, 3.0 * unit));
         let stroke = Stroke { dash, ..Stroke::solid(self.cut(light), 1.3 * unit) };
-        self.drawing.line(line, stroke);
-        let words_towards = if on_lit_side { outwards } else { -outwards };
-        let anchor = if words_towards > 0.0 { Anchor::Start } else { Anchor::End };
-        let x = px + 5.0 * unit * words_towards;
-        let rows = [(self.view.words.say(key).to_owned(), 15.0), (clock(time), 30.0)];
-        let style = label(self.view.label_px, self.cut(light), anchor);
-        for (text, drop) in rows {
-            let at = DVec2::new(x, self.layout.top + drop * unit);
-            self.set_on_stone(at, &text, light, style);
+        self.drawing.lines(lines, stroke);
+        let outside = if on_lit_side { outwards } else { -outwards };
+        let name = self.view.words.say(key).to_owned();
+        for both in [true, false] {
+            for towards in [outside, -outside] {
+                if self.name_limit((px, towards), both.then_some(&name), &clock(time), light) {
+                    return;
+                }
+            }
         }
+    }
+
+    /// The name of a limit, if wanted, and its time below, to one side of its line.
+    fn name_limit(
+        &mut self,
+        (px, towards): (f64, f64),
+        name: Option<&String>,
+        time: &str,
+        light: f64,
+    ) -> bool {
+        let unit = self.layout.unit;
+        let anchor = if towards > 0.0 { Anchor::Start } else { Anchor::End };
+        let halo = Some((self.stone(light), 3.0 * unit));
+        let colour = self.cut(light);
+        let style = TextStyle { halo, ..label(self.view.label_px, colour, anchor) };
+        let at = |drop: f64| DVec2::new(px + 5.0 * unit * towards, self.layout.top + drop * unit);
+        let rows: Vec<_> = match name {
+            Some(name) => {
+                vec![(at(15.0), name.clone(), style), (at(30.0), time.to_owned(), style)]
+            }
+            None => vec![(at(15.0), time.to_owned(), style)],
+        };
+        self.letters.set_all(self.drawing, &rows)
     }
 
     /// Half light and its time, on the lit side of its line.
@@ -76,10 +102,10 @@ impl Lens<'_> {
         let text = words.fill("lens.penumbra", &[("time", &time)]);
         let style = label(self.view.label_px, self.view.palette.cut, Anchor::Middle);
         let room = 2.0 * half - 10.0 * self.layout.unit;
-        let width = crate::scene::lettering::text_width(&text, style.typeface, style.size);
+        let width = text_width(&text, style.typeface, style.size);
         if width < room {
             let at = DVec2::new(px, self.layout.top + 15.0 * self.layout.unit);
-            self.set_on_stone(at, &text, 0.5, style);
+            self.letters.set(self.drawing, at, &text, style);
         }
     }
 }

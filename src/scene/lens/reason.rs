@@ -12,7 +12,7 @@ use crate::core::instrument::{AxialEnd, Instrument, Side};
 use crate::core::reading::{NoReading, hour_angle_of_mark};
 use crate::core::shadow::{Shade, axial_shift_m};
 use crate::scene::drawing::{Anchor, Stroke, rectangle};
-use crate::scene::lettering::label;
+use crate::scene::lettering::{label, text_box};
 use crate::scene::texture::{arrow_head, cased_line, hatch};
 
 /// Breadth of the picture, as a share of its height, and of the view at most.
@@ -142,7 +142,7 @@ impl Lens<'_> {
     fn set_in_panel(&mut self, panel: &Panel, at: DVec2, key: &str, anchor: Anchor) {
         let style = label(self.view.label_px, self.view.palette.ink, anchor);
         let text = self.view.words.say(key);
-        let (min, max) = crate::scene::lettering::text_box(at, text, &style);
+        let (min, max) = text_box(at, text, &style);
         if min.cmpge(panel.min + 1.0).all() && max.cmple(panel.max - 1.0).all() {
             self.letters.set(self.drawing, at, text, style);
         }

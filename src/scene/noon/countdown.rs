@@ -26,10 +26,11 @@ impl Noon<'_> {
     }
 
     /// The countdown, longest first.
-    fn countdown_texts(&self) -> [String; 2] {
+    fn countdown_texts(&self) -> [String; 3] {
         let words = self.view.words;
         if self.sun_is_down_at_noon() {
-            return ["noon.sun-down", "noon.sun-down-short"].map(|key| words.say(key).to_owned());
+            let keys = ["noon.sun-down", "noon.sun-down-short", "noon.sun-down-bare"];
+            return keys.map(|key| words.say(key).to_owned());
         }
         let now = self.moment.instant;
         let next = self.boundaries().into_iter().find(|(instant, _)| *instant > now);
@@ -38,7 +39,7 @@ impl Noon<'_> {
             None => ("noon.passed", now.seconds_since(self.pass.meridian)),
         };
         let time = countdown(seconds);
-        [key.to_owned(), format!("{key}-short")].map(|key| words.fill(&key, &[("time", &time)]))
+        ["", "-short", "-bare"].map(|form| words.fill(&format!("{key}{form}"), &[("time", &time)]))
     }
 
     /// What happens round noon, in order: when, and the words for it.

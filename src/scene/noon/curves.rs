@@ -5,6 +5,7 @@ use glam::DVec2;
 use super::Noon;
 use crate::core::instrument::Side;
 use crate::core::ladder::clock_of;
+use crate::core::reading::SECONDS_PER_RADIAN;
 use crate::scene::drawing::{Anchor, Stroke, Typeface, rectangle};
 use crate::scene::lettering::{label, text_width};
 use crate::scene::texture::{arrow_head, cased_line};
@@ -13,6 +14,8 @@ use crate::scene::texture::{arrow_head, cased_line};
 const PLACES: u32 = 120;
 /// Seconds between two ticks and between two times, of which the finest that has room is used.
 const TICK_STEPS_S: [f64; 5] = [10.0, 30.0, 60.0, 300.0, 600.0];
+/// Share of the way from noon to the end of the soft interval at which a curve lies below its name.
+const LIT_END: f64 = 0.68;
 const TIME_STEPS_S: [f64; 6] = [60.0, 120.0, 300.0, 600.0, 1800.0, 3600.0];
 
 impl Noon<'_> {
@@ -115,23 +118,29 @@ impl Noon<'_> {
         self.drawing.line(points, stroke);
     }
 
-    /// Names each curve where it is dark, inside the field.
+    /// Names each curve under its lit end, where it has room beside the curve.
     fn name_curves(&mut self) {
         let unit = self.layout.unit;
         let words = self.view.words;
-        let y = self.share_y(0.0) - 6.0 * unit;
+        let (left, right) = (self.axis.left_px + 6.0 * unit, self.axis.right_px - 6.0 * unit);
         let names = [
-            (Side::West, "noon.west-curve", self.axis.left_px + 6.0 * unit, Anchor::Start),
-            (Side::East, "noon.east-curve", self.axis.right_px - 6.0 * unit, Anchor::End),
+            (Side::West, "noon.west-curve", right, Anchor::End),
+            (Side::East, "noon.east-curve", left, Anchor::Start),
         ];
+        let y = self.share_y(1.0) + 1.25 * self.view.label_px;
+        let size = self.view.label_px;
         for (side, key, x, anchor) in names {
-            let end_s = if side == Side::West { self.axis.min } else { self.axis.max };
-            let light = self.foot_light(side, end_s);
-            let y = if light < 0.5 { y } else { self.share_y(1.0) + 16.0 * unit };
-            let style = label(self.view.label_px, self.view.palette.ink, anchor);
+            // The curve leaves full light at the end of the soft interval, and is below the words
+            // a little later.
+            let soft = if side == Side::West { self.pass.soft.1 } else { self.pass.soft.0 };
+            let gap_s = self.instrument.foot_gap_rad() * SECONDS_PER_RADIAN * side.sign();
+            let below = self.axis.px(gap_s + LIT_END * self.offset_s(soft));
+            let room = (x - below).abs() - 8.0 * unit;
+            let style = label(size, self.view.palette.ink, anchor);
             let texts = [words.say(key).to_owned(), words.say(&format!("{key}-short")).to_owned()];
             let _ = texts
                 .iter()
+                .filter(|text| text_width(text, Typeface::Sans, size) <= room)
                 .any(|text| self.letters.set(self.drawing, DVec2::new(x, y), text, style));
         }
     }

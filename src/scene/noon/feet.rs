@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::Noon;
 use crate::core::instrument::Side;
 use crate::core::reading::{NOON_S, SECONDS_PER_RADIAN, hour_angle_of_mark, shown_at};
-use crate::scene::drawing::{Anchor, Colour, Stroke, TextStyle, rectangle};
+use crate::scene::drawing::{Anchor, Colour, Stroke, TextStyle, Typeface, rectangle};
 use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::texture::hatch;
 use crate::words::figures::length;
@@ -49,7 +49,7 @@ impl Noon<'_> {
     }
 
     /// Where an angle from the foot lies.
-    fn arc_px(&self, side: Side, angle_rad: f64) -> f64 {
+    pub(super) fn arc_px(&self, side: Side, angle_rad: f64) -> f64 {
         self.foot_px(side) + angle_rad * self.px_per_rad()
     }
 
@@ -199,7 +199,7 @@ impl Noon<'_> {
     fn number_marks(&mut self, side: Side) {
         let size = self.view.label_px;
         let px_per_min = self.px_per_rad() / SECONDS_PER_RADIAN * 60.0;
-        let room = 1.5 * text_width("55", crate::scene::drawing::Typeface::Serif, size);
+        let room = 1.5 * text_width("55", Typeface::Serif, size);
         let fits = |step: &u32| f64::from(*step) * px_per_min >= room;
         let Some(step) = NUMBER_STEPS_MIN.into_iter().find(fits) else { return };
         let (top, bottom) = self.layout.feet;

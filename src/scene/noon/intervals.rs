@@ -3,10 +3,11 @@
 use glam::DVec2;
 
 use super::Noon;
+use crate::core::instrument::Side;
 use crate::core::ladder::clock_of;
 use crate::core::time::Instant;
 use crate::scene::drawing::{Anchor, Stroke, TextStyle, rectangle};
-use crate::scene::lettering::label;
+use crate::scene::lettering::{figure, label};
 use crate::scene::texture::arrow_head;
 use crate::words::figures::{clock, duration};
 
@@ -18,14 +19,15 @@ impl Noon<'_> {
     pub(super) fn draw_intervals(&mut self) {
         let pass = self.pass;
         let rows = [
-            ("noon.soft", pass.soft),
-            ("noon.blind", pass.blind),
-            ("noon.meridian", (pass.meridian, pass.meridian)),
+            ("noon.soft", "noon.physics", pass.soft),
+            ("noon.blind", "noon.convention", pass.blind),
+            ("noon.meridian", "noon.physics", (pass.meridian, pass.meridian)),
         ];
         self.draw_line_of_moment();
-        for (row, (key, interval)) in (0..).zip(rows) {
+        for (row, (key, kind, interval)) in (0..).zip(rows) {
             let y = self.layout.intervals_y + f64::from(row) * self.layout.interval_height;
             self.draw_interval(key, interval, y);
+            self.name_kind(kind, y);
         }
     }
 
@@ -36,14 +38,33 @@ impl Noon<'_> {
             return;
         }
         let px = self.axis.px(offset_s);
+        self.draw_kink(px);
         let bottom = if self.layout.curves {
             self.layout.plot.0
         } else {
             self.layout.intervals_y + 3.0 * self.layout.interval_height
         };
-        let line = [DVec2::new(px, self.layout.feet.1 + 2.0), DVec2::new(px, bottom)];
+        let line = [DVec2::new(px, self.kink_bottom()), DVec2::new(px, bottom)];
         let stroke = Stroke::solid(self.view.palette.accent, 2.0 * self.layout.unit);
         self.drawing.line(line, stroke);
+    }
+
+    /// Where the moment's line has come from the stone to its place in time.
+    fn kink_bottom(&self) -> f64 {
+        self.layout.intervals_y - 3.0 * self.layout.unit
+    }
+
+    /// Leads the moment's line from the shadow's edge on the stone, beside the wall, to its place
+    /// in time.
+    fn draw_kink(&mut self, px: f64) {
+        let unit = self.layout.unit;
+        let angle = self.moment.on_dial.hour_angle_rad;
+        let side = Side::at_hour_angle(angle);
+        let edge = if self.light.edge { self.arc_px(side, angle) } else { px };
+        let (top, bottom) = (self.layout.feet.1 + unit, self.kink_bottom());
+        let line = [(edge, top), (edge, top + 3.0 * unit), (px, bottom)];
+        let stroke = Stroke::solid(self.view.palette.accent, 2.0 * unit);
+        self.drawing.line(line.map(|(x, y)| DVec2::new(x, y)), stroke);
     }
 
     /// One bracket below its words.
@@ -70,9 +91,16 @@ impl Noon<'_> {
         let texts = self.interval_texts(key, (from, to));
         let at = DVec2::new(middle, y + 12.0 * unit);
         let colour = if is_now { palette.accent } else { palette.ink };
-        let halo = Some((palette.panel, 5.0 * unit));
+        let halo = Some((palette.paper, 5.0 * unit));
         let style = TextStyle { halo, ..label(self.view.label_px, colour, Anchor::Middle) };
         let _ = texts.iter().any(|text| self.letters.set_within(self.drawing, at, text, style));
+    }
+
+    /// Whether the interval is one of nature or of habit, at the left of its bracket.
+    fn name_kind(&mut self, kind: &str, y: f64) {
+        let style = figure(self.view.label_px, self.view.palette.ink_2, Anchor::Start);
+        let at = DVec2::new(0.0, y + 25.0 * self.layout.unit);
+        self.letters.set(self.drawing, at, self.view.words.say(kind), style);
     }
 
     /// What an interval is and when, longest first.

@@ -34,7 +34,7 @@ const HALF_OVER_OUTERMOST: f64 = 1.3;
 /// Within this of noon the declination of the moment is that of noon, seconds.
 const NEAR_NOON_S: f64 = 900.0;
 /// Height at which everything has room, in label sizes.
-const HEIGHT_LABELS: f64 = 28.0;
+const HEIGHT_LABELS: f64 = 29.0;
 
 /// How the pass through noon is to be drawn.
 #[derive(Clone, Copy, Debug)]
@@ -63,7 +63,7 @@ pub fn height_px(label_px: f64) -> f64 {
 pub fn axis(instrument: &Instrument, pass: &NoonPass, view: &NoonView<'_>) -> Axis {
     let unit = view.label_px / 13.0;
     let half_s = half_span_s(instrument, pass);
-    let left_px = 40.0 * unit;
+    let left_px = 46.0 * unit;
     let right_px = (view.size.x - 10.0 * unit).max(left_px + 1.0);
     Axis { min: -half_s, max: half_s, left_px, right_px }
 }
@@ -135,7 +135,7 @@ impl Layout {
     fn of(view: &NoonView<'_>) -> Self {
         let unit = view.label_px / 13.0;
         let spare = (view.size.y - height_px(view.label_px)).max(0.0);
-        let feet_top = 84.0 * unit;
+        let feet_top = 92.0 * unit;
         let feet_bottom = feet_top + 62.0 * unit + 0.3 * spare;
         let intervals_y = feet_bottom + 22.0 * unit;
         let interval_height = 28.0 * unit;
@@ -146,7 +146,7 @@ impl Layout {
             unit,
             headline_y: 20.0 * unit,
             state_y: 39.0 * unit,
-            sight_y: 63.0 * unit,
+            sight_y: 64.0 * unit,
             feet: (feet_top, feet_bottom.min((view.size.y - 4.0 * unit).max(feet_top + 4.0))),
             intervals_y,
             interval_height,
@@ -254,7 +254,7 @@ impl Noon<'_> {
     /// Sets the first of some texts that has room, as near to its place as it can stand.
     fn set_first(&mut self, texts: &[String], at: DVec2, anchor: Anchor, read: Option<Colour>) {
         let style = match read {
-            Some(colour) => figure(1.4 * self.view.label_px, colour, anchor),
+            Some(colour) => figure(1.3 * self.view.label_px, colour, anchor),
             None => label(self.view.label_px, self.view.palette.ink, anchor),
         };
         let _ = texts.iter().any(|text| self.letters.set_within(self.drawing, at, text, style));

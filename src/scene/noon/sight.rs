@@ -5,12 +5,12 @@ use glam::DVec2;
 use super::Noon;
 use crate::core::instrument::Side;
 use crate::scene::drawing::{Anchor, Stroke, rectangle};
-use crate::scene::lettering::{figure, label, text_width};
+use crate::scene::lettering::{figure, label};
 
 /// Radius of the disc, in label sizes.
-const DISC_LABELS: f64 = 0.95;
+const DISC_LABELS: f64 = 1.1;
 /// Half of the window's width and height, in radii of the disc.
-const WINDOW: DVec2 = DVec2::new(2.3, 1.35);
+const WINDOW: DVec2 = DVec2::new(2.2, 1.25);
 
 impl Noon<'_> {
     /// The two discs, and the share of the Sun that reaches each foot.
@@ -72,13 +72,12 @@ impl Noon<'_> {
         let share = format!("{:.0} %", light * 100.0);
         let size = 1.25 * self.view.label_px;
         let colour = self.view.palette.ink;
-        let at = DVec2::new(x, self.layout.sight_y + 0.42 * size);
+        let at = DVec2::new(x, self.layout.sight_y);
         self.letters.set(self.drawing, at, &share, figure(size, colour, anchor));
-        // Beside the widest share, so that the name does not move as the share does.
-        let widest = text_width("100 %", crate::scene::drawing::Typeface::Serif, size);
-        let beside = x - side.sign() * (widest + 6.0 * unit);
-        let name = self.view.words.say(key);
+        let below = DVec2::new(x, self.layout.sight_y + 15.0 * unit);
         let style = label(self.view.label_px, self.view.palette.ink_2, anchor);
-        self.letters.set(self.drawing, DVec2::new(beside, at.y), name, style);
+        let words = self.view.words;
+        let names = [words.say(key), words.say(&format!("{key}-short"))].map(str::to_owned);
+        let _ = names.iter().any(|name| self.letters.set(self.drawing, below, name, style));
     }
 }
