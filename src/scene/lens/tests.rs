@@ -3,7 +3,6 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::core::reading::hour_angle_of_mark;
 use crate::core::light::{LimbDarkening, SunDisc, lit_fraction};
 use crate::core::penumbra::{half_width_rad, uncovered_fraction};
 use crate::core::reading::hour_angle_of_mark;
