@@ -120,6 +120,7 @@ impl<'a> Surface<'a> {
         let sliver =
             0.8 / (easel.view.scale_at(self.arm.surface((from + to) / 2.0, 0.0)) * self.arm.radius);
         let from = if lap.0 { from - sliver } else { from };
+        let reach = if lap.1 { to + sliver } else { to };
         let sunlit = self.light.sun_is_up();
         let share = if sunlit { 1.0 } else { 0.0 };
         let mut lit = Band::starting(from);
@@ -134,7 +135,7 @@ impl<'a> Surface<'a> {
         }
         self.band(easel, &lit, if lap.1 { sliver } else { 0.0 });
         if sunlit {
-            self.paint_shadows(easel, (from, to), stations);
+            self.paint_shadows(easel, (from, reach), stations);
         }
     }
 
