@@ -1,4 +1,4 @@
-//! Textures and small signs shared by the views: hatching, dots, casings, arrow heads.
+//! Textures and small signs shared by the views: hatching, discs, casings, arrow heads.
 
 use glam::DVec2;
 
@@ -6,8 +6,8 @@ use super::drawing::{Colour, Drawing, Stroke, rectangle};
 
 /// Paper left clear at each side of an accent line, CSS pixels.
 const CASING_PX: f64 = 1.5;
-/// Corners of a dot: at this size a polygon looks round.
-const DOT_CORNERS: usize = 8;
+/// Corners of a disc: at the size of letters a polygon looks round.
+const DISC_CORNERS: u32 = 36;
 
 /// Hatches a rectangle with lines that rise to the right.
 pub(super) fn hatch(drawing: &mut Drawing, (min, max): (DVec2, DVec2), pitch: f64, stroke: Stroke) {
@@ -27,17 +27,10 @@ pub(super) fn hatch(drawing: &mut Drawing, (min, max): (DVec2, DVec2), pitch: f6
     drawing.unclip();
 }
 
-/// Fills round dots, all alike.
-pub(super) fn dots(drawing: &mut Drawing, centres: &[DVec2], radius: f64, colour: Colour) {
-    if !centres.is_empty() {
-        drawing.fill_all(centres.iter().map(|&centre| round(centre, radius)), colour);
-    }
-}
-
-/// Corners of a dot.
-fn round(centre: DVec2, radius: f64) -> impl Iterator<Item = DVec2> {
-    (0..DOT_CORNERS).map(move |corner| {
-        let angle = std::f64::consts::TAU * corner as f64 / DOT_CORNERS as f64;
+/// Corners of a disc, as good as round.
+pub(super) fn round(centre: DVec2, radius: f64) -> impl Iterator<Item = DVec2> + Clone {
+    (0..DISC_CORNERS).map(move |corner| {
+        let angle = std::f64::consts::TAU * f64::from(corner) / f64::from(DISC_CORNERS);
         centre + DVec2::from_angle(angle) * radius
     })
 }

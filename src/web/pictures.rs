@@ -164,7 +164,8 @@ impl Pictures {
             }
             Picture::Scale => {
                 if let Some(pointer) = &pointer {
-                    let view = ScaleView { size, palette, words, pointer, label_px };
+                    let least_cover = 0.0;
+                    let view = ScaleView { size, palette, words, pointer, least_cover, label_px };
                     scale::draw(drawing, instrument, moment, &view);
                 }
             }

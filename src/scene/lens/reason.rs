@@ -13,7 +13,7 @@ use crate::core::reading::{NoReading, hour_angle_of_mark};
 use crate::core::shadow::{Shade, axial_shift_m};
 use crate::scene::drawing::{Anchor, Stroke, rectangle};
 use crate::scene::lettering::{label, text_box};
-use crate::scene::texture::{arrow_head, cased_line, hatch};
+use crate::scene::texture::{arrow_head, cased_line, hatch, round};
 
 /// Breadth of the picture, as a share of its height, and of the view at most.
 const BREADTH: f64 = 1.65;
@@ -173,9 +173,7 @@ impl Lens<'_> {
     /// The Sun's disc.
     fn draw_sun(&mut self, centre: DVec2, radius: f64) {
         let palette = self.view.palette;
-        let rim = (0..36).map(|corner| {
-            centre + DVec2::from_angle(f64::from(corner) * std::f64::consts::TAU / 36.0) * radius
-        });
+        let rim = round(centre, radius);
         self.drawing.fill(rim.clone(), palette.lit);
         self.drawing.outline(rim, Stroke::solid(palette.cut, 1.3 * self.layout.unit));
     }

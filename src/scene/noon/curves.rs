@@ -8,7 +8,7 @@ use crate::core::ladder::clock_of;
 use crate::core::reading::SECONDS_PER_RADIAN;
 use crate::scene::drawing::{Anchor, Stroke, Typeface, rectangle};
 use crate::scene::lettering::{label, text_width};
-use crate::scene::texture::{arrow_head, cased_line};
+use crate::scene::texture::{arrow_head, cased_line, round};
 
 /// Places at which a curve is taken.
 const PLACES: u32 = 120;
@@ -175,13 +175,7 @@ impl Noon<'_> {
     fn draw_bead(&mut self, centre: DVec2) {
         let palette = self.view.palette;
         let unit = self.layout.unit;
-        let rim = |radius: f64| {
-            (0..24).map(move |corner| {
-                let angle = f64::from(corner) * std::f64::consts::TAU / 24.0;
-                centre + DVec2::from_angle(angle) * radius
-            })
-        };
-        self.drawing.fill(rim(6.0 * unit), palette.paper);
-        self.drawing.fill(rim(4.5 * unit), palette.accent);
+        self.drawing.fill(round(centre, 6.0 * unit), palette.paper);
+        self.drawing.fill(round(centre, 4.5 * unit), palette.accent);
     }
 }

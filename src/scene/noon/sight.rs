@@ -6,6 +6,7 @@ use super::Noon;
 use crate::core::instrument::Side;
 use crate::scene::drawing::{Anchor, Stroke, rectangle};
 use crate::scene::lettering::{figure, label};
+use crate::scene::texture::round;
 
 /// Radius of the disc, in label sizes.
 const DISC_LABELS: f64 = 1.1;
@@ -55,9 +56,7 @@ impl Noon<'_> {
 
     fn draw_disc(&mut self, centre: DVec2, radius: f64) {
         let palette = self.view.palette;
-        let rim = (0..40).map(|corner| {
-            centre + DVec2::from_angle(f64::from(corner) * std::f64::consts::TAU / 40.0) * radius
-        });
+        let rim = round(centre, radius);
         self.drawing.fill(rim.clone(), palette.lit);
         self.drawing.outline(rim, Stroke::solid(palette.cut, 1.2 * self.layout.unit));
     }

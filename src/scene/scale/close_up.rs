@@ -9,12 +9,17 @@ use crate::core::pointer::{Criterion, SCALE_DIVISION_ARCMIN, graduation_m, scale
 use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface, rectangle};
 use crate::scene::lettering::{label, text_width};
 use crate::scene::texture::{arrow_head, cased_line, hatch};
+use crate::words::figures::signed_degrees;
 
 /// Graduations closer together than this are left out, CSS pixels.
 const CLOSEST_PX: f64 = 3.0;
 /// Minutes of arc in a degree, and in a half.
 const DEGREE_ARCMIN: i32 = 60;
 const HALF_ARCMIN: i32 = 30;
+/// Rank of the zero of a scale.
+const ZERO_RANK: i32 = 3600;
+/// Nearest that the middle's place is told apart from that of the true declination, CSS pixels.
+const SAME_PX: f64 = 4.0;
 
 impl Scale<'_> {
     pub(super) fn draw_close_up(&mut self) {
@@ -22,6 +27,7 @@ impl Scale<'_> {
         self.draw_close_rod();
         self.reserve_index();
         for edge in AxialEnd::BOTH {
+            self.draw_true(edge);
             self.draw_aims(edge);
             self.name_scale(edge);
             self.draw_graduation(edge);
@@ -99,7 +105,9 @@ impl Scale<'_> {
         let (foot, inwards) = self.scale_side(edge);
         let reach = (self.layout.close_scale.1 - self.layout.close_scale.0) / 52.0;
         let step = self.close_step_arcmin();
-        for (length, width, rank) in [(6.5, 0.9, 10), (9.0, 1.1, 30), (12.0, 2.0, 60)] {
+        for (length, width, rank) in
+            [(6.5, 0.9, 10), (9.0, 1.1, 30), (12.0, 2.0, 60), (12.0, 4.0, ZERO_RANK)]
+        {
             let lines: Vec<_> = self
                 .close_marks(edge, step)
                 .filter(|(arcmin, _)| rank_of(*arcmin) == rank)
@@ -110,7 +118,7 @@ impl Scale<'_> {
             self.drawing.lines(lines, Stroke::solid(palette.cut, width * unit));
         }
         let numbers: Vec<_> = self.close_marks(edge, HALF_ARCMIN).collect();
-        let first_degrees = |(arcmin, _): &(i32, f64)| i32::from(rank_of(*arcmin) != 60);
+        let first_degrees = |(arcmin, _): &(i32, f64)| i32::from(rank_of(*arcmin) < DEGREE_ARCMIN);
         let mut numbers = numbers;
         numbers.sort_by_key(first_degrees);
         for (arcmin, px) in numbers {
@@ -199,8 +207,54 @@ impl Scale<'_> {
             let tip = DVec2::new(px, foot) + outwards * unit;
             self.draw_aim_head(criterion, tip, outwards);
         }
-        for (_, key, px) in aims.into_iter().flatten() {
-            self.name_aim((px, self.words_y(edge)), self.view.words.say(key));
+        for (criterion, key, px) in aims.into_iter().flatten() {
+            for text in self.aim_texts(edge, criterion, key, px) {
+                if self.name_aim((px, self.words_y(edge)), &text) {
+                    break;
+                }
+            }
+        }
+    }
+
+    /// The words for an aim, longest first: the middle reads the true declination, the last trace
+    /// so much beside it.
+    fn aim_texts(&self, edge: AxialEnd, criterion: Criterion, key: &str, px: f64) -> Vec<String> {
+        let words = self.view.words;
+        let name = words.say(key).to_owned();
+        let true_rad = self.moment.sun.sun.declination_rad;
+        let long = match criterion {
+            Criterion::Middle => {
+                let off_px = px - self.close.px(graduation_m(self.instrument, edge, true_rad));
+                (off_px.abs() < SAME_PX).then(|| words.say("scale.middle-true").to_owned())
+            }
+            Criterion::LastTrace => {
+                let read_rad = scale_at(self.instrument, edge, self.close.value(px));
+                let bias = signed_degrees(read_rad - true_rad);
+                Some(words.fill("scale.last-trace-bias", &[("bias", &bias)]))
+            }
+        };
+        long.into_iter().chain([name]).collect()
+    }
+
+    /// The graduation of the Sun's true declination, and how far the last trace reads beside it.
+    fn draw_true(&mut self, edge: AxialEnd) {
+        let palette = self.view.palette;
+        let unit = self.layout.unit;
+        let place = graduation_m(self.instrument, edge, self.moment.sun.sun.declination_rad);
+        let px = self.close.px(place);
+        let (foot, inwards) = self.scale_side(edge);
+        let outer = foot - inwards * 11.0 * unit;
+        let in_view = |px: f64| (0.0..=self.view.size.x).contains(&px);
+        if !in_view(px) || self.patch.is_none() {
+            return;
+        }
+        let line = [DVec2::new(px, foot + inwards * 16.0 * unit), DVec2::new(px, outer)];
+        let dash = Some((3.0 * unit, 2.0 * unit));
+        self.drawing.line(line, Stroke { dash, ..Stroke::solid(palette.ink, 1.6 * unit) });
+        if let Some(trace) = self.place_for(edge, Criterion::LastTrace) {
+            let trace_px = self.close.px(trace).clamp(0.0, self.view.size.x);
+            let ends = [px, trace_px].map(|x| DVec2::new(x, foot - inwards * 1.5 * unit));
+            self.drawing.line(ends, Stroke::solid(palette.accent, 3.0 * unit));
         }
     }
 
@@ -220,14 +274,15 @@ impl Scale<'_> {
     }
 
     /// Names an aim on whichever side of its arrow is free.
-    fn name_aim(&mut self, (px, y): (f64, f64), text: &str) {
+    fn name_aim(&mut self, (px, y): (f64, f64), text: &str) -> bool {
         let aside = 10.0 * self.layout.unit;
         for (x, anchor) in [(px + aside, Anchor::Start), (px - aside, Anchor::End)] {
             let style = label(self.view.label_px, self.view.palette.ink_2, anchor);
             if self.letters.set(self.drawing, DVec2::new(x, y), text, style) {
-                return;
+                return true;
             }
         }
+        false
     }
 
     /// The quadrant under the rod's shadow, in the measure of the scale above it.
@@ -254,7 +309,9 @@ impl Scale<'_> {
             self.drawing.outline(rectangle(min, max), rule);
         }
         let limits = (px(patch.limits_m.0), px(patch.limits_m.1));
-        self.name_depth((px(from), px(to)), limits, patch.peak_cover);
+        if self.layout.profile.is_none() {
+            self.name_depth((px(from), px(to)), limits, patch.peak_cover);
+        }
         let edges = [south, north].map(px).into_iter().filter(|x| (0.0..=all.1.x).contains(x));
         let edges: Vec<_> =
             edges.map(|x| [DVec2::new(x, top - 3.0 * unit), DVec2::new(x, bottom)]).collect();
@@ -263,6 +320,7 @@ impl Scale<'_> {
         if let Some((core_south, core_north)) = patch.core_m {
             self.measure_core((px(core_south), px(core_north)));
         }
+        self.draw_profile(&patch, carried_m);
     }
 
     /// How much of the Sun the rod hides where its shadow is deepest, on stone beside it.
@@ -324,7 +382,10 @@ impl Scale<'_> {
     }
 }
 
-/// 60 for a whole degree, 30 for a half, 10 for the rest.
+/// 60 for a whole degree, 30 for a half, 10 for the rest; zero stands out.
 fn rank_of(arcmin: i32) -> i32 {
+    if arcmin == 0 {
+        return ZERO_RANK;
+    }
     [DEGREE_ARCMIN, HALF_ARCMIN].into_iter().find(|rank| arcmin % rank == 0).unwrap_or(10)
 }

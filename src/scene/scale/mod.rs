@@ -7,6 +7,7 @@ mod captions;
 mod close_up;
 mod overview;
 mod patch;
+mod profile;
 
 use glam::DVec2;
 
@@ -17,12 +18,16 @@ use super::lettering::Lettering;
 use super::palette::Palette;
 use crate::core::instrument::{AxialEnd, Instrument, Side};
 use crate::core::moment::Moment;
-use crate::core::pointer::{Criterion, Pointer, graduation_m, on_style, place_for_edge_m};
+use crate::core::pointer::{
+    Criterion, Pointer, graduation_m, on_style, place_for_edge_m, place_for_trace_m,
+};
 use crate::core::reading::NoReading;
 use crate::words::Words;
 
 /// Declination to which the scales are shown, degrees.
 const SCALE_END_DEG: i32 = 24;
+/// Height of the close view from which the curve of the shadow's depth has room, in label sizes.
+const PROFILE_FROM: f64 = 8.0;
 /// Half of what the close view spans, as an angle of the scale, radians (1.6°).
 const CLOSE_HALF_RAD: f64 = 0.028;
 
@@ -37,6 +42,9 @@ pub struct ScaleView<'a> {
     pub words: &'a Words,
     /// The rod.
     pub pointer: &'a Pointer,
+    /// Part of the Sun's disc that the rod must hide for the eye to see its shadow, 0 to 1: 0.05
+    /// is a usual assumption, 0 an eye that sees the last trace of all.
+    pub least_cover: f64,
     /// Size of the labels, CSS pixels.
     pub label_px: f64,
 }
@@ -109,6 +117,8 @@ struct Layout {
     close_scale: (f64, f64),
     /// Upper and lower side of the enlarged quadrant.
     close_quadrant: (f64, f64),
+    /// Upper and lower side of the curve of the shadow's depth, where there is room for it.
+    profile: Option<(f64, f64)>,
     /// Baseline of the captions at the foot.
     captions_y: f64,
 }
@@ -123,8 +133,11 @@ impl Layout {
         let labels = 18.0 * unit;
         // Two bands, a row of labels over each; the scale's the higher for its two rows of numbers.
         let bands = (foot - start - 2.0 * labels).max(20.0 * unit);
-        let close_scale = (start + labels, start + labels + 0.62 * bands);
+        let has_profile = bands >= PROFILE_FROM * view.label_px;
+        let shares = if has_profile { (0.5, 0.13) } else { (0.62, 0.38) };
+        let close_scale = (start + labels, start + labels + shares.0 * bands);
         let quadrant_top = close_scale.1 + labels;
+        let quadrant_bottom = quadrant_top + shares.1 * bands;
         let quadrant_y = start - 30.0 * unit;
         Self {
             unit,
@@ -132,7 +145,8 @@ impl Layout {
             style_y: 34.0 * unit,
             quadrant: (quadrant_y, quadrant_y + 16.0 * unit),
             close_scale,
-            close_quadrant: (quadrant_top, quadrant_top + 0.38 * bands),
+            close_quadrant: (quadrant_top, quadrant_bottom),
+            profile: has_profile.then_some((quadrant_bottom + 13.0 * unit, foot + 4.0 * unit)),
             captions_y,
         }
     }
@@ -148,7 +162,7 @@ struct Scale<'a> {
     axis: Axis,
     close: Axis,
     /// The rod's shadow, while the Sun throws one.
-    patch: Option<Patch>,
+    patch: Option<Patch<'a>>,
     letters: Lettering,
 }
 
@@ -173,9 +187,21 @@ impl Scale<'_> {
     /// Where the rod would have to be held for its shadow to be at an edge, if the style reaches.
     fn place_for(&self, edge: AxialEnd, criterion: Criterion) -> Option<f64> {
         let size = (self.moment.sun.semidiameter_rad, self.view.pointer.diameter_m());
-        let sun = self.moment.on_dial;
-        let place = place_for_edge_m(self.instrument, self.side(), edge, criterion, sun, size);
-        (self.patch.is_some() && on_style(self.instrument, place)).then_some(place)
+        let (sun, side) = (self.moment.on_dial, self.side());
+        let patch = self.patch?;
+        let place = match criterion {
+            Criterion::Middle => {
+                place_for_edge_m(self.instrument, side, edge, criterion, sun, size)
+            }
+            Criterion::LastTrace => {
+                let least_cover = self.view.least_cover;
+                if patch.peak_cover <= least_cover {
+                    return None;
+                }
+                place_for_trace_m(self.instrument, side, edge, least_cover, sun, size)
+            }
+        };
+        on_style(self.instrument, place).then_some(place)
     }
 
     /// Whether some of the rod's shadow lies on an edge of the quadrant.

@@ -7,7 +7,7 @@ use crate::core::instrument::AxialEnd;
 use crate::core::pointer::{Criterion, graduation_m};
 use crate::scene::drawing::{Anchor, Stroke, Typeface, rectangle};
 use crate::scene::lettering::{label, text_width};
-use crate::scene::texture::{arrow_head, cased_line, hatch};
+use crate::scene::texture::{arrow_head, cased_line, hatch, round};
 
 /// Degrees between two marks, and between two numbers, of which the finest with room is used.
 const MARK_STEPS_DEG: [i32; 3] = [1, 2, 5];
@@ -80,7 +80,7 @@ impl Scale<'_> {
         let marks = MARK_STEPS_DEG.into_iter().find(|step| fits(step, 3.0)).unwrap_or(10);
         let room = 1.35 * text_width("20°", Typeface::Sans, self.view.label_px);
         let numbers = NUMBER_STEPS_DEG.into_iter().find(|step| fits(step, room)).unwrap_or(20);
-        let (mut long, mut short) = (Vec::new(), Vec::new());
+        let (mut zero, mut long, mut short) = (Vec::new(), Vec::new(), Vec::new());
         for degree in -SCALE_END_DEG..=SCALE_END_DEG {
             let Some(px) = self.scale_px(edge, degree) else { continue };
             let numbered = degree % numbers == 0;
@@ -89,6 +89,7 @@ impl Scale<'_> {
                 [DVec2::new(px, y), DVec2::new(px, y + upwards * length * unit)]
             };
             match degree {
+                0 => zero.push(line(11.0)),
                 _ if numbered => long.push(line(9.0)),
                 _ if degree % 5 == 0 => short.push(line(7.0)),
                 _ if degree % marks == 0 => short.push(line(4.5)),
@@ -100,6 +101,7 @@ impl Scale<'_> {
         }
         self.drawing.lines(short, Stroke::solid(palette.ink, 0.8 * unit));
         self.drawing.lines(long, Stroke::solid(palette.ink, 1.5 * unit));
+        self.drawing.lines(zero, Stroke::solid(palette.ink, 3.0 * unit));
     }
 
     /// Where a whole degree is cut, if there is style there.
@@ -219,12 +221,8 @@ impl Scale<'_> {
             .clamp(3.0 * unit, 9.0 * unit);
         let px = self.axis.px(self.view.pointer.axial_m());
         let centre = DVec2::new(px, self.layout.style_y - radius);
-        let circle = |radius: f64| {
-            let corner = |index: u32| std::f64::consts::TAU * f64::from(index) / 24.0;
-            (0..24).map(move |index| centre + DVec2::from_angle(corner(index)) * radius)
-        };
-        self.drawing.fill(circle(radius + 1.5 * unit), palette.paper);
-        self.drawing.fill(circle(radius), palette.accent);
+        self.drawing.fill(round(centre, radius + 1.5 * unit), palette.paper);
+        self.drawing.fill(round(centre, radius), palette.accent);
     }
 
     /// Where the rod is to be held so that the middle of its shadow is on an edge.

@@ -1,42 +1,44 @@
 //! The shadow of the rod on the quadrant: a core, if the rod is thick enough, and soft edges.
 
+use crate::core::dial::DialAngles;
 use crate::core::instrument::{Instrument, Side};
 use crate::core::moment::Moment;
-use crate::core::penumbra::uncovered_fraction;
 use crate::core::pointer::Pointer;
 
 /// Places at which the shadow's depth is taken.
 const PLACES: u32 = 40;
+/// Halvings by which the limit of what is seen is found: to a millionth of the shadow.
+const HALVINGS: u32 = 20;
 
 /// The rod's shadow along the axis of the quadrant.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Patch {
-    rod_m: f64,
-    half_rod_m: f64,
-    radius_m: f64,
-    declination_rad: f64,
+pub(super) struct Patch<'a> {
+    instrument: &'a Instrument,
+    pointer: &'a Pointer,
+    side: Side,
+    sun: DialAngles,
     semidiameter_rad: f64,
     /// Middle of the shadow, axial metres.
-    pub middle_m: f64,
+    pub(super) middle_m: f64,
     /// South and north limit with the soft edges, axial metres.
-    pub limits_m: (f64, f64),
+    pub(super) limits_m: (f64, f64),
     /// South and north limit of the full shadow, if there is one.
-    pub core_m: Option<(f64, f64)>,
+    pub(super) core_m: Option<(f64, f64)>,
     /// Largest part of the Sun's disc that the rod hides, 0 to 1.
-    pub peak_cover: f64,
+    pub(super) peak_cover: f64,
 }
 
-impl Patch {
-    pub(super) fn new(instrument: &Instrument, moment: &Moment, pointer: &Pointer) -> Self {
+impl<'a> Patch<'a> {
+    pub(super) fn new(instrument: &'a Instrument, moment: &Moment, pointer: &'a Pointer) -> Self {
         let sun = moment.on_dial;
         let side = Side::at_hour_angle(sun.hour_angle_rad);
         let semidiameter_rad = moment.sun.semidiameter_rad;
         let shadow = pointer.shadow(instrument, side, sun, semidiameter_rad);
         Self {
-            rod_m: pointer.axial_m(),
-            half_rod_m: pointer.diameter_m() / 2.0,
-            radius_m: instrument.built_radius_m(side),
-            declination_rad: sun.declination_rad,
+            instrument,
+            pointer,
+            side,
+            sun,
             semidiameter_rad,
             middle_m: shadow.shadow_m,
             limits_m: shadow.patch_m,
@@ -45,15 +47,10 @@ impl Patch {
         }
     }
 
-    /// Share of the Sun's disc that the rod hides from a place on the quadrant, 0 to 1: the part
-    /// of the disc between the rod's two sides, as seen from there.
+    /// Share of the Sun's disc that the rod hides from a place on the quadrant, 0 to 1.
     pub(super) fn cover_at(&self, axial_m: f64) -> f64 {
-        let towards_rod_rad = ((self.rod_m - axial_m) / self.radius_m).atan();
-        let away_m = self.radius_m / towards_rod_rad.cos();
-        let half_rad = (self.half_rod_m / away_m).min(1.0).asin();
-        let off_rad = towards_rod_rad - self.declination_rad;
-        let beside = |angle: f64| uncovered_fraction(angle / self.semidiameter_rad);
-        beside(off_rad + half_rad) - beside(off_rad - half_rad)
+        let (side, sun) = (self.side, self.sun);
+        self.pointer.cover_at(self.instrument, side, sun, self.semidiameter_rad, axial_m)
     }
 
     /// Places through the shadow, south to north, close enough for straight lines between them.
@@ -61,5 +58,29 @@ impl Patch {
         let (south, north) = self.limits_m;
         let at = |index: u32| south + (north - south) * f64::from(index) / f64::from(PLACES);
         (0..=PLACES).map(at).collect()
+    }
+
+    /// South and north limit of what is seen of the shadow, when the eye sees it as long as the
+    /// rod covers `least_cover` of the Sun; `None` when it never does.
+    pub(super) fn seen_m(&self, least_cover: f64) -> Option<(f64, f64)> {
+        if self.peak_cover <= least_cover {
+            return None;
+        }
+        let (south, north) = self.limits_m;
+        Some((self.trace_m(south, least_cover), self.trace_m(north, least_cover)))
+    }
+
+    /// Where the shadow fades out of sight between its middle and a limit.
+    fn trace_m(&self, limit_m: f64, least_cover: f64) -> f64 {
+        let (mut seen, mut gone) = (self.middle_m, limit_m);
+        for _ in 0..HALVINGS {
+            let place = f64::midpoint(seen, gone);
+            if self.cover_at(place) > least_cover {
+                seen = place;
+            } else {
+                gone = place;
+            }
+        }
+        f64::midpoint(seen, gone)
     }
 }

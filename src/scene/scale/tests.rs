@@ -20,7 +20,8 @@ fn drawn(
     let words = Words::english();
     let size = DVec2::new(width, height);
     let palette = Theme::Day.palette();
-    let view = ScaleView { size, palette, words: &words, pointer, label_px };
+    let least_cover = 0.05;
+    let view = ScaleView { size, palette, words: &words, pointer, least_cover, label_px };
     let mut drawing = Drawing::new(size);
     draw(&mut drawing, instrument, moment, &view);
     drawing
@@ -80,7 +81,8 @@ fn the_patch_is_as_deep_and_as_broad_as_the_core_says() {
                 continue;
             }
             for diameter_m in [0.002, Pointer::FINGER_M, 0.15] {
-                let patch = Patch::new(&instrument, &moment, &rod(&instrument, 0.6, diameter_m));
+                let pointer = rod(&instrument, 0.6, diameter_m);
+                let patch = Patch::new(&instrument, &moment, &pointer);
                 let (south, north) = patch.limits_m;
                 let breadth = north - south;
                 let beside = [south - 0.01 * breadth, north + 0.01 * breadth];

@@ -1,13 +1,15 @@
 //! The day strip: what the dial does from the first to the last sunlight; its track is the
 //! picture of the shadow sliding down one quadrant and up the other.
 
+mod refraction;
+
 use glam::DVec2;
 
 use super::axis::Axis;
 use super::drawing::{Anchor, Drawing, Stroke, rectangle};
 use super::lettering::{Lettering, label, text_width};
 use super::strip::{StripView, apparent_s};
-use super::texture::{dots, hatch};
+use super::texture::hatch;
 use crate::core::day::{DayOutline, Stretch, StretchKind};
 use crate::core::instrument::{Instrument, SOLSTICE_DECLINATION_DEG};
 use crate::core::moment::Moment;
@@ -26,8 +28,6 @@ const LAST_LIGHT_RAD: f64 = 0.0175;
 const QUADRANT_S: f64 = 6.0 * 3600.0;
 /// Hours between two labels, of which the finest that has room is used.
 const HOUR_STEPS: [u32; 5] = [1, 2, 3, 6, 12];
-/// What a dot may stand for, seconds of reading error.
-const DOT_STEPS_S: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 60.0, 120.0, 300.0];
 
 /// Local apparent time along the strip, seconds since midnight: the site's longest day, the same
 /// for every date so that days can be compared.
@@ -63,13 +63,13 @@ pub fn draw(
     let axis = axis(instrument, view.size.x);
     let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
-    let mut strip = Strip { drawing, instrument, day, view, axis, top, bottom, letters };
+    let mut strip = Strip { drawing, day, view, axis, top, bottom, letters };
     strip.draw_night();
     for stretch in &day.stretches {
         strip.draw_stretch(stretch);
     }
-    strip.draw_refraction();
     strip.draw_noon_gap();
+    strip.draw_refraction();
     strip.draw_hours();
     strip.draw_names();
     view.draw_now(strip.drawing, axis.px(apparent_s(instrument, moment)), (top, bottom));
@@ -87,7 +87,6 @@ type Name = (&'static str, f64, Anchor);
 /// A day strip being drawn.
 struct Strip<'a> {
     drawing: &'a mut Drawing,
-    instrument: &'a Instrument,
     day: &'a DayOutline,
     view: &'a StripView<'a>,
     axis: Axis,
@@ -150,68 +149,6 @@ impl Strip<'_> {
         self.drawing.outline(rectangle(min, max), Stroke::solid(palette.rule, unit));
     }
 
-    /// Dots heaped up from the foot of the track, as many as the error of refraction is large.
-    fn draw_refraction(&mut self) {
-        let Some(step_s) = self.dot_step_s() else { return };
-        let pitch = self.dot_pitch();
-        let (mut light, mut dark) = (Vec::new(), Vec::new());
-        let columns = ((self.axis.right_px - self.axis.left_px) / pitch).floor() as u32;
-        for column in 0..columns {
-            let px = self.axis.left_px + (f64::from(column) + 0.5) * pitch;
-            let time_s = self.axis.value(px);
-            if !self.reads_at(time_s) {
-                continue;
-            }
-            let rows = (self.refraction_s(time_s) / step_s).round() as u32;
-            for row in 0..rows {
-                let dot = DVec2::new(px, self.bottom - (f64::from(row) + 0.7) * pitch);
-                if dot.y > self.edge_y(time_s) { dark.push(dot) } else { light.push(dot) }
-            }
-        }
-        let radius = 0.95 * self.view.unit();
-        dots(self.drawing, &light, radius, self.view.palette.cut);
-        dots(self.drawing, &dark, radius, self.view.palette.cut_umbra);
-    }
-
-    /// Distance of two dots, CSS pixels.
-    fn dot_pitch(&self) -> f64 {
-        4.0 * self.view.unit()
-    }
-
-    /// What a dot stands for: not less than the smallest division, and no dot leaves the track.
-    /// `None` when refraction never moves the reading by a division.
-    fn dot_step_s(&self) -> Option<f64> {
-        let division_s = f64::from(self.instrument.graduation().smallest_s());
-        let errors = self.day.refraction.iter().filter(|(time_s, _)| self.reads_at(*time_s));
-        let largest_s = errors.map(|(_, error_s)| error_s.abs()).fold(0.0, f64::max);
-        let rows = ((self.bottom - self.top) / self.dot_pitch() - 0.5).floor().max(1.0);
-        let step = DOT_STEPS_S
-            .into_iter()
-            .find(|step_s| *step_s >= division_s && largest_s <= (rows + 0.49) * step_s)?;
-        (largest_s >= 0.5 * step).then_some(step)
-    }
-
-    /// Whether a quadrant reads at a time.
-    fn reads_at(&self, time_s: f64) -> bool {
-        self.day.stretches.iter().any(|stretch| {
-            matches!(stretch.kind, StretchKind::West | StretchKind::East)
-                && (stretch.from_s..=stretch.to_s).contains(&time_s)
-        })
-    }
-
-    /// How far refraction moves the reading at a time, without sign, seconds.
-    fn refraction_s(&self, time_s: f64) -> f64 {
-        let after = self.day.refraction.partition_point(|(time, _)| *time < time_s);
-        let at = |index: usize| self.day.refraction.get(index).copied();
-        match (after.checked_sub(1).and_then(at), at(after)) {
-            (Some((from, low)), Some((to, high))) if to > from => {
-                (low + (high - low) * (time_s - from) / (to - from)).abs()
-            }
-            (Some((_, error)), _) | (None, Some((_, error))) => error.abs(),
-            (None, None) => 0.0,
-        }
-    }
-
     /// The blind interval as a gap, wider than scale so that it is seen, under a bracket.
     fn draw_noon_gap(&mut self) {
         let blind = |stretch: &&Stretch| stretch.kind == StretchKind::Blind;
@@ -256,7 +193,7 @@ impl Strip<'_> {
             let middle = self.axis.px(f64::midpoint(from_s, to_s));
             self.name_all(&[vec![("day.too-short", middle, Anchor::Middle)]]);
         }
-        self.name_dots();
+        self.name_refraction();
     }
 
     /// Names of the stretches beyond the quadrants' ends, from their outer ends inwards.
@@ -304,25 +241,6 @@ impl Strip<'_> {
             let text = self.view.words.say(&format!("{key}-short")).to_owned();
             let style = label(self.view.label_px, self.view.palette.ink, *anchor);
             self.letters.set(self.drawing, DVec2::new(*x, self.names_y()), &text, style);
-        }
-    }
-
-    /// Says what a dot stands for, where the first of them are.
-    fn name_dots(&mut self) {
-        let Some(step_s) = self.dot_step_s() else { return };
-        let step = duration(step_s);
-        let [first, last] = [StretchKind::West, StretchKind::East].map(|kind| self.longest(kind));
-        let places =
-            [first.map(|span| (span.0, Anchor::Start)), last.map(|span| (span.1, Anchor::End))];
-        for key in ["day.dots", "day.dots-short"] {
-            let text = self.view.words.fill(key, &[("time", &step)]);
-            for (time_s, anchor) in places.into_iter().flatten() {
-                let at = DVec2::new(self.axis.px(time_s), self.names_y());
-                let style = label(self.view.label_px, self.view.palette.ink_2, anchor);
-                if self.letters.set(self.drawing, at, &text, style) {
-                    return;
-                }
-            }
         }
     }
 

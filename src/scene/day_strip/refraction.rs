@@ -1,0 +1,144 @@
+//! How far refraction moves the reading over the day, as a curve over the track.
+
+use glam::DVec2;
+
+use super::Strip;
+use crate::core::day::{Stretch, StretchKind};
+use crate::scene::drawing::{Anchor, Stroke, TextStyle};
+use crate::scene::lettering::label;
+use crate::scene::texture::cased_line;
+
+/// Errors to which the curve's scale may run, seconds.
+const FULL_SCALES_S: [f64; 11] =
+    [2.0, 5.0, 10.0, 20.0, 30.0, 60.0, 120.0, 300.0, 600.0, 1200.0, 3600.0];
+/// Error below which there is nothing to show, seconds.
+const LEAST_S: f64 = 0.5;
+/// Share of the track's half height that the full scale takes.
+const FULL_SCALE_SHARE: f64 = 0.82;
+/// Track from which numbers have room on it, in label sizes.
+const LEAST_TRACK_LABELS: f64 = 2.3;
+
+impl Strip<'_> {
+    /// The error of the reading: upwards, the dial shows too late a time.
+    pub(super) fn draw_refraction(&mut self) {
+        let Some(full_s) = self.full_scale_s() else { return };
+        let unit = self.view.unit();
+        let palette = self.view.palette;
+        let zero_y = self.error_y(0.0, full_s);
+        let dash = Some((3.0 * unit, 3.0 * unit));
+        let axis = Stroke { dash, ..Stroke::solid(palette.ink, unit) };
+        let readable: Vec<Stretch> =
+            self.day.stretches.iter().filter(|stretch| reads(stretch)).copied().collect();
+        for stretch in readable {
+            let at = |time_s: f64, y: f64| DVec2::new(self.axis.px(time_s), y);
+            let line = [at(stretch.from_s, zero_y), at(stretch.to_s, zero_y)];
+            let curve: Vec<DVec2> = self
+                .times_in(&stretch)
+                .into_iter()
+                .map(|time_s| at(time_s, self.error_y(self.refraction_s(time_s), full_s)))
+                .collect();
+            self.drawing.line(line, axis);
+            cased_line(self.drawing, &curve, Stroke::solid(palette.ink, 1.9 * unit), palette.lit);
+        }
+        self.draw_error_scale(full_s);
+    }
+
+    /// Numbers at the two ends of the scale, each on the side of noon where the curve is flat.
+    fn draw_error_scale(&mut self, full_s: f64) {
+        let unit = self.view.unit();
+        let size = self.view.label_px;
+        if self.bottom - self.top < LEAST_TRACK_LABELS * size {
+            return;
+        }
+        let palette = self.view.palette;
+        let Some(noon_px) = self.noon_px() else { return };
+        let sides = [(-1.0, Anchor::End, '+', full_s), (1.0, Anchor::Start, '−', -full_s)];
+        for (side, anchor, sign, error_s) in sides {
+            let y = self.error_y(error_s, full_s);
+            let from = noon_px + side * 6.0 * unit;
+            let tick = [DVec2::new(from, y), DVec2::new(from + side * 8.0 * unit, y)];
+            let halo = Some((palette.lit, 3.0 * unit));
+            let style = TextStyle { halo, ..label(size, palette.cut, anchor) };
+            let baseline =
+                (y + 0.36 * size).clamp(self.top + 0.86 * size, self.bottom - 0.14 * size);
+            let at = DVec2::new(from + side * 11.0 * unit, baseline);
+            if self.letters.set(self.drawing, at, &format!("{sign}{full_s} s"), style) {
+                self.drawing.line(tick, Stroke::solid(palette.ink, 1.4 * unit));
+            }
+        }
+    }
+
+    /// Names the curve over its outer end, with its largest error.
+    pub(super) fn name_refraction(&mut self) {
+        if self.full_scale_s().is_none() {
+            return;
+        }
+        let largest = format!("{:.0}", self.largest_error_s());
+        let [first, last] = [StretchKind::West, StretchKind::East].map(|kind| self.longest(kind));
+        let places =
+            [first.map(|span| (span.0, Anchor::Start)), last.map(|span| (span.1, Anchor::End))];
+        for key in ["day.refraction", "day.refraction-short"] {
+            let text = self.view.words.fill(key, &[("error", &largest)]);
+            for (time_s, anchor) in places.into_iter().flatten() {
+                let at = DVec2::new(self.axis.px(time_s), self.names_y());
+                let style = label(self.view.label_px, self.view.palette.ink_2, anchor);
+                if self.letters.set(self.drawing, at, &text, style) {
+                    return;
+                }
+            }
+        }
+    }
+
+    /// Where noon lies, when both quadrants read about it.
+    fn noon_px(&self) -> Option<f64> {
+        let west = self.longest(StretchKind::West)?;
+        let east = self.longest(StretchKind::East)?;
+        Some(self.axis.px(f64::midpoint(west.1, east.0)))
+    }
+
+    /// Height of an error on the track.
+    fn error_y(&self, error_s: f64, full_s: f64) -> f64 {
+        let middle = f64::midpoint(self.top, self.bottom);
+        middle - error_s / full_s * FULL_SCALE_SHARE * (self.bottom - self.top) / 2.0
+    }
+
+    /// The end of the scale; `None` when refraction hardly moves the reading.
+    fn full_scale_s(&self) -> Option<f64> {
+        let largest_s = self.largest_error_s();
+        let holds = |full_s: &f64| largest_s <= *full_s;
+        (largest_s >= LEAST_S).then(|| FULL_SCALES_S.into_iter().find(holds)).flatten()
+    }
+
+    /// The largest error while a quadrant reads, without sign, seconds.
+    fn largest_error_s(&self) -> f64 {
+        let readable = self.day.stretches.iter().filter(|stretch| reads(stretch));
+        let times = readable.flat_map(|stretch| self.times_in(stretch));
+        times.map(|time_s| self.refraction_s(time_s).abs()).fold(0.0, f64::max)
+    }
+
+    /// Times of a stretch at which the error is known, and its two ends.
+    fn times_in(&self, stretch: &Stretch) -> Vec<f64> {
+        let (from_s, to_s) = (stretch.from_s, stretch.to_s);
+        let known = self.day.refraction.iter().map(|&(time_s, _)| time_s);
+        let inside = known.filter(|time_s| *time_s > from_s && *time_s < to_s);
+        std::iter::once(from_s).chain(inside).chain([to_s]).collect()
+    }
+
+    /// How far refraction moves the reading at a time, seconds; shown minus true.
+    fn refraction_s(&self, time_s: f64) -> f64 {
+        let after = self.day.refraction.partition_point(|(time, _)| *time < time_s);
+        let at = |index: usize| self.day.refraction.get(index).copied();
+        match (after.checked_sub(1).and_then(at), at(after)) {
+            (Some((from, low)), Some((to, high))) if to > from => {
+                low + (high - low) * (time_s - from) / (to - from)
+            }
+            (Some((_, error)), _) | (None, Some((_, error))) => error,
+            (None, None) => 0.0,
+        }
+    }
+}
+
+/// Whether a quadrant reads on a stretch.
+fn reads(stretch: &Stretch) -> bool {
+    matches!(stretch.kind, StretchKind::West | StretchKind::East)
+}
