@@ -419,3 +419,100 @@ fn seconds(value: f64) -> String {
 fn one_decimal(value: f64) -> String {
     if value < 99.95 { format!("{value:.1}") } else { format!("{value:.0}") }
 }
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::scene::checks::{assert_finite, assert_legible, presets};
+    use crate::scene::drawing::Mark;
+    use crate::scene::palette::Theme;
+
+    /// Semidiameter of the Sun, radians: 16′.
+    const SEMIDIAMETER_RAD: f64 = 0.004_654;
+
+    fn resolutions() -> Vec<(String, Resolution)> {
+        let of = |declination_rad: f64| {
+            move |instrument: crate::core::instrument::Instrument| {
+                let resolution = Resolution::of(&instrument, SEMIDIAMETER_RAD, declination_rad);
+                (instrument.spec().name.clone(), resolution)
+            }
+        };
+        presets().into_iter().map(of(0.2)).collect()
+    }
+
+    fn drawn(instruments: &[(&str, Resolution)], size: DVec2, label_px: f64) -> Drawing {
+        let words = Words::english();
+        let palette = Theme::Day.palette();
+        let limb = LimbDarkening::Uniform;
+        let mut drawing = Drawing::new(size);
+        draw(
+            &mut drawing,
+            instruments,
+            &SizesView { size, palette, words: &words, label_px, limb },
+        );
+        drawing
+    }
+
+    #[test]
+    fn no_words_touch_or_are_cut_off_at_any_width() {
+        let all = resolutions();
+        let all: Vec<(&str, Resolution)> =
+            all.iter().map(|(name, resolution)| (name.as_str(), *resolution)).collect();
+        for (width, label_px) in [(300.0, 13.0), (364.0, 14.0), (640.0, 14.0), (900.0, 23.0)] {
+            for count in 1..=all.len() {
+                let size = DVec2::new(width, height_px(count, width, label_px));
+                let drawing = drawn(&all[..count], size, label_px);
+                assert_legible(&drawing, &format!("{count} at {width}"));
+                assert_finite(&drawing, &format!("{count} at {width}"));
+            }
+        }
+    }
+
+    #[test]
+    fn soft_edges_are_drawn_in_one_measure_each() {
+        let all = resolutions();
+        let all: Vec<(&str, Resolution)> =
+            all.iter().map(|(name, resolution)| (name.as_str(), *resolution)).collect();
+        let size = DVec2::new(900.0, height_px(all.len(), 900.0, 14.0));
+        let drawing = drawn(&all, size, 14.0);
+        let broad = |mark: &Mark| match mark {
+            Mark::Gradient { from, to, stops, .. } => {
+                let stops = drawing.stops(stops);
+                let (first, last) = (stops.first()?, stops.last()?);
+                Some((last.0 - first.0) * (to.x - from.x))
+            }
+            _ => None,
+        };
+        let edges: Vec<f64> = drawing.marks().iter().filter_map(broad).collect();
+        let (on_stone, in_time) = edges.split_at(all.len());
+        for (index, (name, resolution)) in all.iter().enumerate() {
+            let expected = resolution.penumbra_m / all[0].1.penumbra_m;
+            let off = (on_stone[index] / on_stone[0] - expected).abs();
+            assert!(off < 1e-9 * expected, "{name} is off its scale by {off}");
+            assert!((in_time[index] - in_time[0]).abs() < 1e-9, "{name} is not as soft as others");
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(48))]
+        #[test]
+        fn any_size_of_picture_can_be_drawn(
+            width in 20.0..1400.0_f64,
+            height in 20.0..900.0_f64,
+            label_px in 13.0..24.0_f64,
+            count in 0..6_usize,
+        ) {
+            let all = resolutions();
+            let some: Vec<(&str, Resolution)> = all
+                .iter()
+                .take(count)
+                .map(|(name, resolution)| (name.as_str(), *resolution))
+                .collect();
+            let drawing = drawn(&some, DVec2::new(width, height), label_px);
+            assert_finite(&drawing, "sizes");
+            assert_legible(&drawing, "sizes");
+        }
+    }
+}

@@ -60,10 +60,7 @@ pub fn draw(
     day: &DayOutline,
     view: &StripView<'_>,
 ) {
-    let axis = axis(instrument, view.size.x);
-    let (top, bottom) = track_px(view);
-    let letters = Lettering::new(view.size);
-    let mut strip = Strip { drawing, day, view, axis, top, bottom, letters };
+    let mut strip = strip(drawing, instrument, day, view);
     strip.draw_night();
     for stretch in &day.stretches {
         strip.draw_stretch(stretch);
@@ -72,7 +69,21 @@ pub fn draw(
     strip.draw_refraction();
     strip.draw_hours();
     strip.draw_names();
-    view.draw_now(strip.drawing, axis.px(apparent_s(instrument, moment)), (top, bottom));
+    let now_px = strip.axis.px(apparent_s(instrument, moment));
+    view.draw_now(strip.drawing, now_px, (strip.top, strip.bottom));
+}
+
+/// A strip ready to be drawn.
+fn strip<'a>(
+    drawing: &'a mut Drawing,
+    instrument: &Instrument,
+    day: &'a DayOutline,
+    view: &'a StripView<'a>,
+) -> Strip<'a> {
+    let (top, bottom) = track_px(view);
+    let letters = Lettering::new(view.size);
+    let axis = axis(instrument, view.size.x);
+    Strip { drawing, day, view, axis, top, bottom, letters, scale_is_named: false }
 }
 
 /// Room for labels over the track, in label sizes.
@@ -93,6 +104,8 @@ struct Strip<'a> {
     top: f64,
     bottom: f64,
     letters: Lettering,
+    /// The scale of the errors says what it is of.
+    scale_is_named: bool,
 }
 
 impl Strip<'_> {
@@ -292,7 +305,8 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-    use crate::core::sky::SunTrack;
+    use crate::core::reading::{shown_at, sun_on_dial};
+    use crate::core::sky::{SunTrack, sun_at_site};
     use crate::core::time::Instant;
     use crate::scene::checks::{
         DATES, TIMES_S, assert_finite, assert_legible, conditions, day, dial_at, instant, moment,
@@ -301,6 +315,11 @@ mod tests {
     use crate::scene::palette::Theme;
     use crate::scene::strip::dial_date;
     use crate::words::Words;
+
+    /// Altitude from which the error runs smoothly enough for straight lines, radians (4°).
+    const LEAST_ALTITUDE_RAD: f64 = 0.07;
+    /// Straight lines between errors ten minutes apart, seconds.
+    const CURVE_S: f64 = 1.0;
 
     fn drawn(
         instrument: &Instrument,
@@ -353,6 +372,42 @@ mod tests {
         assert_eq!(spans, expected);
         assert_eq!(hours(&dial_at(70.0)), (0.0, 24.0));
         assert_eq!(hours(&dial_at(-90.0)), (0.0, 24.0));
+    }
+
+    #[test]
+    fn the_curve_of_refraction_is_the_error_that_the_reading_has() {
+        let mut track = SunTrack::new();
+        let words = Words::english();
+        let size = DVec2::new(1100.0, 90.0);
+        let palette = Theme::Day.palette();
+        let view = StripView { size, palette, words: &words, label_px: 13.0 };
+        let (mut compared, mut largest_off, mut largest_s) = (0, 0.0_f64, 0.0_f64);
+        for instrument in presets() {
+            let noon = moment(&instrument, &mut track, "2026-10-18", 0.0);
+            let day = day(&instrument, &noon, &mut track);
+            let mut drawing = Drawing::new(size);
+            let strip = strip(&mut drawing, &instrument, &day, &view);
+            let Some(full_s) = strip.full_scale_s() else { panic!("refraction hardly counts") };
+            for step in -40..=40 {
+                let at = moment(&instrument, &mut track, "2026-10-18", f64::from(step) * 487.0);
+                let Ok(reading) = &at.reading else { continue };
+                if at.sun.seen.altitude_rad < LEAST_ALTITUDE_RAD {
+                    continue;
+                }
+                let airless = sun_at_site(&at.sun.sun, instrument.site(), None);
+                let angle = sun_on_dial(&instrument, &airless).hour_angle_rad;
+                let error_s = reading.exact_s - shown_at(&instrument, reading.edge.side, angle);
+                let curve_s = strip.refraction_s(apparent_s(&instrument, &at));
+                let y = strip.error_y(curve_s, full_s);
+                assert!(y > strip.top && y < strip.bottom, "the curve leaves the track: {y}");
+                largest_off = largest_off.max((curve_s - error_s).abs());
+                largest_s = largest_s.max(error_s.abs());
+                compared += 1;
+            }
+        }
+        println!("refraction: off by {largest_off:.2} s of {largest_s:.1} s, {compared} times");
+        assert!(compared > 150 && largest_s > 5.0, "{compared} compared, to {largest_s} s");
+        assert!(largest_off < CURVE_S, "the curve is off by {largest_off} s");
     }
 
     #[test]

@@ -4,19 +4,21 @@ use glam::DVec2;
 
 use super::Strip;
 use crate::core::day::{Stretch, StretchKind};
-use crate::scene::drawing::{Anchor, Stroke, TextStyle};
-use crate::scene::lettering::label;
+use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface};
+use crate::scene::lettering::{label, text_width};
 use crate::scene::texture::cased_line;
 
 /// Errors to which the curve's scale may run, seconds.
-const FULL_SCALES_S: [f64; 11] =
-    [2.0, 5.0, 10.0, 20.0, 30.0, 60.0, 120.0, 300.0, 600.0, 1200.0, 3600.0];
+const FULL_SCALES_S: [f64; 14] =
+    [2.0, 5.0, 10.0, 20.0, 30.0, 60.0, 90.0, 120.0, 150.0, 200.0, 300.0, 600.0, 1200.0, 3600.0];
 /// Error below which there is nothing to show, seconds.
 const LEAST_S: f64 = 0.5;
 /// Share of the track's half height that the full scale takes.
 const FULL_SCALE_SHARE: f64 = 0.82;
 /// Track from which numbers have room on it, in label sizes.
 const LEAST_TRACK_LABELS: f64 = 2.3;
+/// Longest that the scale's name may be, as a share of the western stretch: there the curve is flat.
+const NAMED_SHARE: f64 = 0.5;
 
 impl Strip<'_> {
     /// The error of the reading: upwards, the dial shows too late a time.
@@ -51,7 +53,7 @@ impl Strip<'_> {
             return;
         }
         let palette = self.view.palette;
-        let Some(noon_px) = self.noon_px() else { return };
+        let Some((noon_px, half_px)) = self.noon_px() else { return };
         let sides = [(-1.0, Anchor::End, '+', full_s), (1.0, Anchor::Start, '−', -full_s)];
         for (side, anchor, sign, error_s) in sides {
             let y = self.error_y(error_s, full_s);
@@ -62,7 +64,14 @@ impl Strip<'_> {
             let baseline =
                 (y + 0.36 * size).clamp(self.top + 0.86 * size, self.bottom - 0.14 * size);
             let at = DVec2::new(from + side * 11.0 * unit, baseline);
-            if self.letters.set(self.drawing, at, &format!("{sign}{full_s} s"), style) {
+            let error = format!("{sign}{full_s}");
+            let named = self.view.words.fill("day.refraction-scale", &[("error", &error)]);
+            // Where the day is long the scale tells what it is of.
+            let fits =
+                side < 0.0 && text_width(&named, Typeface::Sans, size) < NAMED_SHARE * half_px;
+            let text = if fits { named } else { format!("{error} s") };
+            if self.letters.set(self.drawing, at, &text, style) {
+                self.scale_is_named |= fits;
                 self.drawing.line(tick, Stroke::solid(palette.ink, 1.4 * unit));
             }
         }
@@ -70,7 +79,7 @@ impl Strip<'_> {
 
     /// Names the curve over its outer end, with its largest error.
     pub(super) fn name_refraction(&mut self) {
-        if self.full_scale_s().is_none() {
+        if self.full_scale_s().is_none() || self.scale_is_named {
             return;
         }
         let largest = format!("{:.0}", self.largest_error_s());
@@ -89,21 +98,22 @@ impl Strip<'_> {
         }
     }
 
-    /// Where noon lies, when both quadrants read about it.
-    fn noon_px(&self) -> Option<f64> {
+    /// Where noon lies, when both quadrants read about it, and how far the west one reads before.
+    fn noon_px(&self) -> Option<(f64, f64)> {
         let west = self.longest(StretchKind::West)?;
         let east = self.longest(StretchKind::East)?;
-        Some(self.axis.px(f64::midpoint(west.1, east.0)))
+        let noon_px = self.axis.px(f64::midpoint(west.1, east.0));
+        Some((noon_px, noon_px - self.axis.px(west.0)))
     }
 
     /// Height of an error on the track.
-    fn error_y(&self, error_s: f64, full_s: f64) -> f64 {
+    pub(super) fn error_y(&self, error_s: f64, full_s: f64) -> f64 {
         let middle = f64::midpoint(self.top, self.bottom);
         middle - error_s / full_s * FULL_SCALE_SHARE * (self.bottom - self.top) / 2.0
     }
 
     /// The end of the scale; `None` when refraction hardly moves the reading.
-    fn full_scale_s(&self) -> Option<f64> {
+    pub(super) fn full_scale_s(&self) -> Option<f64> {
         let largest_s = self.largest_error_s();
         let holds = |full_s: &f64| largest_s <= *full_s;
         (largest_s >= LEAST_S).then(|| FULL_SCALES_S.into_iter().find(holds)).flatten()
@@ -116,16 +126,19 @@ impl Strip<'_> {
         times.map(|time_s| self.refraction_s(time_s).abs()).fold(0.0, f64::max)
     }
 
-    /// Times of a stretch at which the error is known, and its two ends.
+    /// Times of a stretch at which the error is known, and those of its ends that lie between two
+    /// such times: nothing is made up at sunrise, where the error grows fast.
     fn times_in(&self, stretch: &Stretch) -> Vec<f64> {
-        let (from_s, to_s) = (stretch.from_s, stretch.to_s);
-        let known = self.day.refraction.iter().map(|&(time_s, _)| time_s);
-        let inside = known.filter(|time_s| *time_s > from_s && *time_s < to_s);
-        std::iter::once(from_s).chain(inside).chain([to_s]).collect()
+        let known = || self.day.refraction.iter().map(|&(time_s, _)| time_s);
+        let (first, last) = (known().next(), known().next_back());
+        let first_s = first.map_or(stretch.from_s, |first| first.max(stretch.from_s));
+        let last_s = last.map_or(stretch.to_s, |last| last.min(stretch.to_s));
+        let inside = known().filter(|time_s| *time_s > first_s && *time_s < last_s);
+        std::iter::once(first_s).chain(inside).chain([last_s]).collect()
     }
 
     /// How far refraction moves the reading at a time, seconds; shown minus true.
-    fn refraction_s(&self, time_s: f64) -> f64 {
+    pub(super) fn refraction_s(&self, time_s: f64) -> f64 {
         let after = self.day.refraction.partition_point(|(time, _)| *time < time_s);
         let at = |index: usize| self.day.refraction.get(index).copied();
         match (after.checked_sub(1).and_then(at), at(after)) {

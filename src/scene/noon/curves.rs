@@ -137,7 +137,8 @@ impl Noon<'_> {
             let below = self.axis.px(gap_s + LIT_END * self.offset_s(soft));
             let room = (x - below).abs() - 8.0 * unit;
             let style = label(size, self.view.palette.ink, anchor);
-            let texts = [words.say(key).to_owned(), words.say(&format!("{key}-short")).to_owned()];
+            let texts =
+                ["", "-short", "-bare"].map(|form| words.say(&format!("{key}{form}")).to_owned());
             let _ = texts
                 .iter()
                 .filter(|text| text_width(text, Typeface::Sans, size) <= room)

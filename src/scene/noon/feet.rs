@@ -225,6 +225,7 @@ impl Noon<'_> {
         let px_per_mm = self.px_per_rad() / (self.instrument.radius_m() * 1000.0);
         let fits = BARS_MM.into_iter().find(|bar| bar * px_per_mm <= 0.2 * self.view.size.x);
         let colour = self.view.palette.ink_2;
+        let halo = Some((self.view.palette.paper, 4.0 * unit));
         if let Some(bar_mm) = fits {
             let (left, right) = (2.0 * unit, 2.0 * unit + bar_mm * px_per_mm);
             let (head, foot) = (y - 7.0 * unit, y);
@@ -232,7 +233,7 @@ impl Noon<'_> {
             self.drawing
                 .line(bar.map(|(x, y)| DVec2::new(x, y)), Stroke::solid(colour, 1.4 * unit));
             self.letters.reserve(DVec2::new(left, head), DVec2::new(right, foot));
-            let style = label(self.view.label_px, colour, Anchor::Start);
+            let style = TextStyle { halo, ..label(self.view.label_px, colour, Anchor::Start) };
             let at = DVec2::new(right + 6.0 * unit, y);
             self.letters.set(self.drawing, at, &format!("{bar_mm} mm"), style);
         }
@@ -240,7 +241,7 @@ impl Noon<'_> {
         let words = self.view.words;
         let texts = ["noon.wall", "noon.wall-short"]
             .map(|key| words.fill(key, &[("thickness", &thickness)]));
-        let style = label(self.view.label_px, colour, Anchor::End);
+        let style = TextStyle { halo, ..label(self.view.label_px, colour, Anchor::End) };
         let at = DVec2::new(self.view.size.x - 2.0 * unit, y);
         let _ = texts.iter().any(|text| self.letters.set(self.drawing, at, text, style));
     }

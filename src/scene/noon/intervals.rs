@@ -6,8 +6,8 @@ use super::Noon;
 use crate::core::instrument::Side;
 use crate::core::ladder::clock_of;
 use crate::core::time::Instant;
-use crate::scene::drawing::{Anchor, Stroke, TextStyle, rectangle};
-use crate::scene::lettering::{figure, label};
+use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface, rectangle};
+use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::texture::arrow_head;
 use crate::words::figures::{clock, duration};
 
@@ -23,16 +23,27 @@ impl Noon<'_> {
             ("noon.blind", "noon.convention", pass.blind),
             ("noon.meridian", "noon.physics", (pass.meridian, pass.meridian)),
         ];
-        self.draw_line_of_moment();
+        let form = self.common_form(&rows);
         for (row, (key, kind, interval)) in (0..).zip(rows) {
             let y = self.layout.intervals_y + f64::from(row) * self.layout.interval_height;
-            self.draw_interval(key, interval, y);
+            self.draw_interval(&format!("{key}{form}"), interval, y);
             self.name_kind(kind, y);
         }
     }
 
-    /// The moment's line, behind the words.
-    fn draw_line_of_moment(&mut self) {
+    /// The longest form of words that has room in every row.
+    fn common_form(&self, rows: &[(&str, &str, (Instant, Instant))]) -> &'static str {
+        let fits = |form: &&str| {
+            rows.iter().all(|&(key, _, interval)| {
+                let text = self.interval_text(&format!("{key}{form}"), interval);
+                text_width(&text, Typeface::Sans, self.view.label_px) <= self.view.size.x
+            })
+        };
+        ["", "-short"].into_iter().find(fits).unwrap_or("-bare")
+    }
+
+    /// The moment's line from the shadow's edge through the intervals, behind all words.
+    pub(super) fn draw_line_of_moment(&mut self) {
         let offset_s = self.offset_s(self.moment.instant);
         if !(self.axis.min..=self.axis.max).contains(&offset_s) {
             return;
@@ -88,28 +99,30 @@ impl Noon<'_> {
             let tip = DVec2::new(middle, foot);
             self.drawing.fill(arrow_head(tip, DVec2::NEG_Y, 8.0 * unit), colour);
         }
-        let texts = self.interval_texts(key, (from, to));
+        let text = self.interval_text(key, (from, to));
         let at = DVec2::new(middle, y + 12.0 * unit);
         let colour = if is_now { palette.accent } else { palette.ink };
         let halo = Some((palette.paper, 5.0 * unit));
         let style = TextStyle { halo, ..label(self.view.label_px, colour, Anchor::Middle) };
-        let _ = texts.iter().any(|text| self.letters.set_within(self.drawing, at, text, style));
+        self.letters.set_within(self.drawing, at, &text, style);
     }
 
     /// Whether the interval is one of nature or of habit, at the left of its bracket.
     fn name_kind(&mut self, kind: &str, y: f64) {
-        let style = figure(self.view.label_px, self.view.palette.ink_2, Anchor::Start);
+        let palette = self.view.palette;
+        let halo = Some((palette.paper, 4.0 * self.layout.unit));
+        let style = TextStyle { halo, ..figure(self.view.label_px, palette.ink_2, Anchor::Start) };
         let at = DVec2::new(0.0, y + 25.0 * self.layout.unit);
         self.letters.set(self.drawing, at, self.view.words.say(kind), style);
     }
 
-    /// What an interval is and when, longest first.
-    fn interval_texts(&self, key: &str, (from, to): (Instant, Instant)) -> [String; 3] {
+    /// What an interval is and when.
+    fn interval_text(&self, key: &str, (from, to): (Instant, Instant)) -> String {
         let words = self.view.words;
         let at = |instant| clock(clock_of(self.instrument, instant));
         let (from_text, to_text) = (at(from), at(to));
         let length = duration(to.seconds_since(from));
         let values = [("from", from_text.as_str()), ("to", &to_text), ("length", &length)];
-        ["", "-short", "-bare"].map(|form| words.fill(&format!("{key}{form}"), &values))
+        words.fill(key, &values)
     }
 }

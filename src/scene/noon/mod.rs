@@ -76,27 +76,41 @@ pub fn draw(
     pass: &NoonPass,
     view: &NoonView<'_>,
 ) {
-    let layout = Layout::of(view);
-    let mut noon = Noon {
-        drawing,
-        instrument,
-        moment,
-        pass,
-        view,
-        layout,
-        axis: axis(instrument, pass, view),
-        sun: NoonSun::new(instrument, moment, pass),
-        light: StoneLight::new(instrument, moment, view.limb),
-        letters: Lettering::new(view.size),
-    };
+    let mut noon = noon(drawing, instrument, moment, pass, view);
+    let layout = noon.layout;
     noon.draw_countdown();
     noon.draw_sights();
+    if layout.intervals {
+        noon.draw_line_of_moment();
+    }
     noon.draw_feet();
     if layout.intervals {
         noon.draw_intervals();
     }
     if layout.curves {
         noon.draw_curves();
+    }
+}
+
+/// A pass ready to be drawn.
+fn noon<'a>(
+    drawing: &'a mut Drawing,
+    instrument: &'a Instrument,
+    moment: &'a Moment,
+    pass: &'a NoonPass,
+    view: &'a NoonView<'a>,
+) -> Noon<'a> {
+    Noon {
+        drawing,
+        instrument,
+        moment,
+        pass,
+        view,
+        layout: Layout::of(view),
+        axis: axis(instrument, pass, view),
+        sun: NoonSun::new(instrument, moment, pass),
+        light: StoneLight::new(instrument, moment, view.limb),
+        letters: Lettering::new(view.size),
     }
 }
 

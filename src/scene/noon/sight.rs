@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::Noon;
 use crate::core::instrument::Side;
 use crate::scene::drawing::{Anchor, Stroke, rectangle};
-use crate::scene::lettering::{figure, label};
+use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::texture::round;
 
 /// Radius of the disc, in label sizes.
@@ -76,7 +76,16 @@ impl Noon<'_> {
         let below = DVec2::new(x, self.layout.sight_y + 15.0 * unit);
         let style = label(self.view.label_px, self.view.palette.ink_2, anchor);
         let words = self.view.words;
-        let names = [words.say(key), words.say(&format!("{key}-short"))].map(str::to_owned);
-        let _ = names.iter().any(|name| self.letters.set(self.drawing, below, name, style));
+        // One form for both feet.
+        let room = if side == Side::West {
+            self.view.size.x / 2.0 - x
+        } else {
+            x - self.view.size.x / 2.0
+        };
+        let long = words.say(key);
+        let fits = text_width(long, style.typeface, style.size) < room - 4.0 * unit;
+        let short_key = format!("{key}-short");
+        let name = if fits { long } else { words.say(&short_key) };
+        self.letters.set(self.drawing, below, name, style);
     }
 }

@@ -27,7 +27,7 @@ use crate::words::Words;
 /// Declination to which the scales are shown, degrees.
 const SCALE_END_DEG: i32 = 24;
 /// Height of the close view from which the curve of the shadow's depth has room, in label sizes.
-const PROFILE_FROM: f64 = 8.0;
+const PROFILE_FROM: f64 = 7.0;
 /// Half of what the close view spans, as an angle of the scale, radians (1.6°).
 const CLOSE_HALF_RAD: f64 = 0.028;
 
@@ -129,7 +129,7 @@ impl Layout {
         let overview = view.size.y >= 18.0 * view.label_px;
         let captions_y = view.size.y - 6.0 * unit;
         let foot = captions_y - 23.0 * unit;
-        let start = if overview { (0.47 * view.size.y).max(112.0 * unit) } else { 0.0 };
+        let start = if overview { (0.42 * view.size.y).max(112.0 * unit) } else { 0.0 };
         let labels = 18.0 * unit;
         // Two bands, a row of labels over each; the scale's the higher for its two rows of numbers.
         let bands = (foot - start - 2.0 * labels).max(20.0 * unit);

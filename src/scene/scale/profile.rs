@@ -22,8 +22,9 @@ impl Scale<'_> {
             let places = std::iter::once(from).chain(places).chain([to]);
             places.map(|at| DVec2::new(px(at), y(patch.cover_at(at)))).collect::<Vec<_>>()
         };
-        let base = [DVec2::new(0.0, bottom), DVec2::new(self.view.size.x, bottom)];
-        self.drawing.line(base, Stroke::solid(palette.rule, unit));
+        let across = |y: f64| [DVec2::new(0.0, y), DVec2::new(self.view.size.x, y)];
+        self.drawing.line(across(bottom), Stroke::solid(palette.rule, unit));
+        self.drawing.line(across(top), Stroke::solid(palette.hair, unit));
         if let Some(seen) = patch.seen_m(self.view.least_cover) {
             let ends = [DVec2::new(px(seen.1), bottom), DVec2::new(px(seen.0), bottom)];
             let visible: Vec<_> = curve(seen).into_iter().chain(ends).collect();
