@@ -15,6 +15,7 @@ import json
 import math
 import pathlib
 import re
+import struct
 import subprocess
 
 HEAD = """\
@@ -71,9 +72,16 @@ def major(x):
     return repr(float(f"{x:.13g}")) if x else "0.0"
 
 
+def single(x):
+    """The nearest number of single precision."""
+    return struct.unpack("f", struct.pack("f", float(x)))[0]
+
+
 def minor(x):
-    """As many digits as single precision carries."""
-    return repr(float(f"{x:.8g}")) if x else "0.0"
+    """The shortest text that means the same in single precision."""
+    texts = (f"{x:.{digits}g}" for digits in range(1, 10))
+    text = next(text for text in texts if single(text) == single(x))
+    return repr(float(text))
 
 
 def table(name, write, rows):
