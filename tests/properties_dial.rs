@@ -302,15 +302,18 @@ fn the_presets_read_the_whole_year_by_the_edge_on_each_side() {
     }
 }
 
+/// A change that makes an instrument impossible.
+type Change = fn(&mut InstrumentSpec);
+
 #[test]
 fn impossible_instruments_are_refused_by_name() {
     let terrace = PRESETS[0].spec();
-    let refused = |change: fn(&mut InstrumentSpec)| {
+    let refused = |change: Change| {
         let mut spec = terrace.clone();
         change(&mut spec);
         Instrument::new(spec).err().map(|error| error.to_string()).unwrap_or_default()
     };
-    let cases: [(fn(&mut InstrumentSpec), &str); 8] = [
+    let cases: [(Change, &str); 8] = [
         (|spec| spec.latitude_deg = 91.0, "latitude"),
         (|spec| spec.longitude_deg = f64::NAN, "longitude"),
         (|spec| spec.radius_m = -1.0, "radius is -1 m; it must be from 0.05 to 50 m"),
@@ -339,7 +342,7 @@ proptest! {
                 let disc = SunDisc { centre: sun, semidiameter_rad: 1e-7, limb, horizon: false };
                 let share = lit_fraction(&instrument, &disc, side, h, axial_m);
                 // Where the disc is cut, the point may be on either side of the edge.
-                if share < 1e-6 || share > 1.0 - 1e-6 {
+                if !(1e-6..=1.0 - 1e-6).contains(&share) {
                     prop_assert_eq!(share > 0.5, sees_sun(&instrument, sun, side, h, axial_m));
                 }
             }

@@ -64,9 +64,12 @@ impl Dirty {
                 dirty |= parts;
             }
         };
-        let moment = Self::MOMENT | Self::PICTURES | Self::TEXT;
+        // Court and strips are drawn again only when their marks have moved, which shows once
+        // the moment is worked out.
+        let moment = Self::MOMENT | Self::LENS | Self::SCALE | Self::TEXT;
         when(before.instant != after.instant, moment);
-        when(before.refraction != after.refraction, moment | Self::CONTROLS);
+        when(before.refraction != after.refraction, Self::MOMENT | Self::PICTURES);
+        when(before.refraction != after.refraction, Self::TEXT | Self::CONTROLS);
         when(before.rounding != after.rounding, Self::MOMENT | Self::TEXT | Self::CONTROLS);
         when(before.speed != after.speed, Self::CONTROLS);
         when(before.view != after.view, Self::COURT | Self::CONTROLS | Self::TEXT);

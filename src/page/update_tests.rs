@@ -69,7 +69,7 @@ fn the_day_strip_sets_the_time_and_keeps_the_date() {
     let dirty = page.send(Message::Day(Move::To(52_345.0)));
     assert!((page.seconds() - 52_345.0).abs() < MILLISECOND_S);
     assert_eq!(page.workings.now().date, date);
-    assert!(dirty.has(Dirty::COURT) && dirty.has(Dirty::TEXT) && dirty.has(Dirty::ADDRESS));
+    assert!(dirty.has(Dirty::MOMENT) && dirty.has(Dirty::TEXT) && dirty.has(Dirty::ADDRESS));
     for seconds in [-5.0, 0.0, 86_399.0, 1e9] {
         page.send(Message::Day(Move::To(seconds)));
         assert_eq!(page.workings.now().date, date, "{seconds}");

@@ -7,7 +7,7 @@ use super::address_bar::{self, AddressBar};
 use super::controls::Controls;
 use super::find::{all, by_id, document, window};
 use super::marks::set_hidden;
-use super::pictures::{Pictures, Scene};
+use super::pictures::{Picture, Pictures, Scene};
 use super::shell::Signal;
 use super::texts::Texts;
 use super::{storage, wall_clock};
@@ -15,17 +15,20 @@ use crate::page::address;
 use crate::page::dirty::Dirty;
 use crate::page::history::History;
 use crate::page::keys::Move;
+use crate::page::marks::Marks;
 use crate::page::message::Message;
-use crate::page::state::State;
+use crate::page::state::{Shown, State};
 use crate::page::update::{lens_at_edge_s, update};
 use crate::page::workings::Workings;
-use crate::scene::lens;
+use crate::scene::{day_strip, lens};
 use crate::words::Words;
 
 /// Longest time that one frame may let pass, seconds: after a pause the Sun does not leap.
 const LONGEST_FRAME_S: f64 = 0.1;
 /// How long the page must stand still before the reading is announced, milliseconds.
 const SETTLED_MS: f64 = 700.0;
+/// How often the texts are written while the page moves, milliseconds.
+const WRITE_EVERY_MS: f64 = 80.0;
 /// How often the descriptions are renewed while the page moves, milliseconds.
 const DESCRIBE_EVERY_MS: f64 = 1000.0;
 
@@ -43,6 +46,8 @@ pub(super) struct App {
     dirty: Dirty,
     in_sight: bool,
     last_ms: Option<f64>,
+    marks: Marks,
+    written_ms: f64,
     described_ms: f64,
     announce_at_ms: Option<f64>,
 }
@@ -72,6 +77,8 @@ impl App {
             dirty: Dirty::ALL,
             in_sight: true,
             last_ms: None,
+            marks: Marks::default(),
+            written_ms: f64::NEG_INFINITY,
             described_ms: f64::NEG_INFINITY,
             announce_at_ms: None,
             state,
@@ -92,7 +99,10 @@ impl App {
         }
         self.finish(now_ms);
         let moving = self.state.is_moving() && self.in_sight;
-        moving || self.address_bar.is_waiting() || self.announce_at_ms.is_some()
+        moving
+            || !self.dirty.is_nothing()
+            || self.address_bar.is_waiting()
+            || self.announce_at_ms.is_some()
     }
 
     fn take(&mut self, signal: Signal) {
@@ -149,26 +159,23 @@ impl App {
     }
 
     /// Shows what is out of date.
-    fn show(&mut self, dirty: Dirty, now_ms: f64) {
+    fn show(&mut self, mut dirty: Dirty, now_ms: f64) {
         let shown = self.state.on_screen(&mut self.workings);
         if dirty.has(Dirty::MOMENT) {
             self.workings.refresh(&shown);
+            dirty |= self.marks_moved();
         }
         let camera = self.state.camera(&self.workings);
         let scene = Scene::new(&shown, &camera, &self.workings, &self.words);
         self.pictures.draw(dirty, &scene);
-        if dirty.has(Dirty::TEXT) {
-            let (words, state, workings) = (&self.words, &self.state, &self.workings);
-            // Elements of one's own making can be made.
-            let _: Result<(), JsValue> = self.texts.write(words, state, &shown, workings);
-            self.announce_at_ms = Some(now_ms + SETTLED_MS);
-        }
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);
         }
+        if dirty.has(Dirty::DAY | Dirty::YEAR) {
+            self.controls.show_handles(&self.workings, &mut self.pictures);
+        }
         if dirty.has(Dirty::TEXT | Dirty::CONTROLS) {
-            let (words, state, workings) = (&self.words, &self.state, &self.workings);
-            self.controls.show_moment(words, state, workings, &mut self.pictures);
+            self.write(&shown, dirty, now_ms);
         }
         if dirty.has(Dirty::NOTICES) {
             self.show_notices();
@@ -176,6 +183,34 @@ impl App {
         if dirty.has(Dirty::ADDRESS) {
             self.address_bar.touch(now_ms);
         }
+    }
+
+    /// The pictures on which something has visibly moved.
+    fn marks_moved(&mut self) -> Dirty {
+        let width_px = self.pictures.size(Picture::Day).x;
+        let axis = day_strip::axis(self.workings.instrument(), width_px);
+        let (court, zoom) = (self.pictures.size(Picture::Court), self.state.shown.view.zoom);
+        let now = Marks::at(&self.workings, court, zoom, &axis);
+        let (dirty, drawn) = self.marks.moved_to(now);
+        self.marks = drawn;
+        dirty
+    }
+
+    /// Writes the texts, in play no oftener than they can be read.
+    fn write(&mut self, shown: &Shown, dirty: Dirty, now_ms: f64) {
+        if self.state.is_moving()
+            && !dirty.has(Dirty::CONTROLS)
+            && now_ms - self.written_ms < WRITE_EVERY_MS
+        {
+            self.dirty |= Dirty::TEXT;
+            return;
+        }
+        self.written_ms = now_ms;
+        let (words, state, workings) = (&self.words, &self.state, &self.workings);
+        // Elements of one's own making can be made.
+        let _: Result<(), JsValue> = self.texts.write(words, state, shown, workings);
+        self.controls.show_moment(words, state, workings, &mut self.pictures);
+        self.announce_at_ms = Some(now_ms + SETTLED_MS);
     }
 
     fn show_notices(&mut self) {

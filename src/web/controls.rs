@@ -1,5 +1,6 @@
 //! The controls, brought in line with the state.
 
+use chrono::Datelike;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
@@ -129,7 +130,15 @@ impl Controls {
         set_attribute(&self.undo, "aria-disabled", undo);
     }
 
-    /// Handles and fields, which change with the moment.
+    /// The handles of the strips, which move with every frame of play.
+    pub(super) fn show_handles(&self, workings: &Workings, pictures: &mut Pictures) {
+        let day_axis = day_strip::axis(workings.instrument(), pictures.size(Picture::Day).x);
+        slide(&self.day, &day_axis, workings.now().seconds);
+        let year_axis = year_strip::axis(workings.year().year, pictures.size(Picture::Year).x);
+        slide(&self.year, &year_axis, f64::from(workings.now().date.ordinal()));
+    }
+
+    /// Fields and the texts of handles, which change with the moment.
     pub(super) fn show_moment(
         &mut self,
         words: &Words,
@@ -140,38 +149,34 @@ impl Controls {
         let civil = typed::civil_at(workings.instrument(), workings.moment().instant);
         set_unless_typing(&self.date, &typed::date_field(civil));
         set_unless_typing(&self.time, &typed::time_field(civil));
-        let day_axis = day_strip::axis(workings.instrument(), pictures.size(Picture::Day).x);
-        slide(&self.day, &day_axis, workings.now().seconds, &labels::day_value(words, workings));
-        self.show_year(words, state, workings, pictures);
+        set_attribute(&self.day, "aria-valuetext", &labels::day_value(words, workings));
+        set_attribute(&self.year, "aria-valuetext", &labels::year_value(words, workings));
         let lens_s = state.shown.lens_s.unwrap_or_else(|| lens_at_edge_s(workings));
         set_value(&self.lens, lens_s.round());
-        set_attribute(
-            &self.lens,
-            "aria-valuetext",
-            &labels::lens_value(words, workings, &state.shown),
-        );
+        let text = labels::lens_value(words, workings, &state.shown);
+        set_attribute(&self.lens, "aria-valuetext", &text);
         set_hidden(&self.lens_follow, state.shown.lens_s.is_none());
         self.show_rod(words, state, workings);
+        self.show_seasons(words, state, workings, pictures);
         let day = pictures.strip_view(Picture::Day, state, words);
         let year = pictures.strip_view(Picture::Year, state, words);
         raise(&self.holds[0], day_strip::track_px(&day), day.size.y);
         raise(&self.holds[1], year_strip::track_px(&year), year.size.y);
     }
 
-    fn show_year(
+    fn show_seasons(
         &mut self,
         words: &Words,
         state: &State,
         workings: &Workings,
         pictures: &mut Pictures,
     ) {
-        let axis = year_strip::axis(workings.year().year, pictures.size(Picture::Year).x);
-        let day = f64::from(chrono::Datelike::ordinal(&workings.now().date));
-        slide(&self.year, &axis, day, &labels::year_value(words, workings));
         let view = pictures.strip_view(Picture::Year, state, words);
+        let axis = year_strip::axis(workings.year().year, view.size.x);
+        let day = f64::from(workings.now().date.ordinal());
         let marks = year_strip::season_marks(workings.instrument(), workings.year(), &view);
-        let names = workings.year().seasons.iter().enumerate();
-        for ((button, mark), (index, season)) in self.seasons.iter().zip(marks).zip(names) {
+        let seasons = workings.year().seasons.iter().enumerate();
+        for ((button, mark), (index, season)) in self.seasons.iter().zip(marks).zip(seasons) {
             place(button, "left", mark.at.x - SEASON_PX / 2.0);
             place(button, "top", mark.at.y - SEASON_PX / 2.0);
             set_attribute(button, "aria-label", &labels::season(words, workings, index, season));
@@ -220,11 +225,10 @@ fn set_value(slider: &HtmlInputElement, value: f64) {
 }
 
 /// Puts a slider's handle where the axis of its picture has the value.
-fn slide(slider: &HtmlInputElement, axis: &Axis, value: f64, text: &str) {
+fn slide(slider: &HtmlInputElement, axis: &Axis, value: f64) {
     set_attribute(slider, "min", &axis.min.round().to_string());
     set_attribute(slider, "max", &axis.max.round().to_string());
     set_value(slider, value.round());
-    set_attribute(slider, "aria-valuetext", text);
 }
 
 /// Lifts a strip's slider so that its handle runs along the middle of the track.

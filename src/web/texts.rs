@@ -31,7 +31,7 @@ pub(super) struct Texts {
     clock_line: HtmlElement,
     ladder_part: HtmlElement,
     ladder: HtmlElement,
-    rows: Vec<Row>,
+    lines: Vec<Line>,
     residual: Text,
     rod: [Text; 4],
     day_time: Text,
@@ -58,7 +58,7 @@ impl Texts {
             clock_line: by_id("clock-line")?,
             ladder_part: by_id("ladder-part")?,
             ladder: by_id("ladder")?,
-            rows: Vec::new(),
+            lines: Vec::new(),
             residual: Text::new("residual")?,
             rod: [
                 Text::new("rod-read")?,
@@ -144,10 +144,7 @@ impl Texts {
         self.write_clock(words, ladder);
         let instrument = workings.instrument();
         let rows = ladder_rows::rows(words, instrument, ladder, shown.rounding);
-        if rows != self.rows {
-            rewrite_rows(&self.ladder, &rows)?;
-            self.rows = rows;
-        }
+        rewrite_rows(&self.ladder, &mut self.lines, rows)?;
         self.residual.set(&ladder_rows::residual_sentence(words, instrument, ladder));
         Ok(())
     }
@@ -212,29 +209,71 @@ fn rewrite_terms(holder: &HtmlElement, terms: &[Term]) -> Result<(), JsValue> {
     Ok(())
 }
 
-/// Writes the rows of the ladder.
-fn rewrite_rows(body: &HtmlElement, rows: &[Row]) -> Result<(), JsValue> {
-    let page = document()?;
-    body.set_text_content(None);
-    for row in rows {
+/// A row of the ladder on the page.
+#[derive(Debug)]
+struct Line {
+    row: Row,
+    step: Option<Element>,
+    total: Element,
+}
+
+impl Line {
+    /// Adds a row to the ladder.
+    fn append(page: &Document, body: &HtmlElement, row: &Row) -> Result<Self, JsValue> {
         let class = match row.rank {
             Rank::Step => "step",
             Rank::Result => "result",
             Rank::Check => "check",
         };
-        let line = piece(&page, "tr", class, "")?;
-        let label = piece(&page, "th", "", &row.label)?;
+        let line = piece(page, "tr", class, "")?;
+        let label = piece(page, "th", "", &row.label)?;
         label.set_attribute("scope", "row")?;
         line.append_child(&label)?;
-        let total = piece(&page, "td", "", &row.total)?;
-        if row.step.is_empty() {
+        let total = piece(page, "td", "", &row.total)?;
+        let step = if row.step.is_empty() {
             total.set_attribute("colspan", "2")?;
+            None
         } else {
-            line.append_child(&*piece(&page, "td", "", &row.step)?)?;
-        }
+            let step = piece(page, "td", "", &row.step)?;
+            line.append_child(&step)?;
+            Some(step)
+        };
         line.append_child(&total)?;
         body.append_child(&line)?;
+        Ok(Self { row: row.clone(), step, total })
     }
+
+    /// Whether only the figures of a row differ from what is written.
+    fn fits(&self, row: &Row) -> bool {
+        let kind = |row: &Row| (row.rank, row.step.is_empty());
+        kind(&self.row) == kind(row) && self.row.label == row.label
+    }
+
+    /// Writes the figures that have changed.
+    fn rewrite(&mut self, row: Row) {
+        if let Some(step) = &self.step
+            && self.row.step != row.step
+        {
+            step.set_text_content(Some(&row.step));
+        }
+        if self.row.total != row.total {
+            self.total.set_text_content(Some(&row.total));
+        }
+        self.row = row;
+    }
+}
+
+/// Writes the rows of the ladder, making them anew only when there are others.
+fn rewrite_rows(body: &HtmlElement, lines: &mut Vec<Line>, rows: Vec<Row>) -> Result<(), JsValue> {
+    let same =
+        lines.len() == rows.len() && lines.iter().zip(&rows).all(|(line, row)| line.fits(row));
+    if same {
+        lines.iter_mut().zip(rows).for_each(|(line, row)| line.rewrite(row));
+        return Ok(());
+    }
+    let page = document()?;
+    body.set_text_content(None);
+    *lines = rows.iter().map(|row| Line::append(&page, body, row)).collect::<Result<_, _>>()?;
     Ok(())
 }
 

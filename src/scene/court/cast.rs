@@ -7,8 +7,7 @@
 use glam::{DVec2, DVec3};
 
 use super::body::Body;
-use super::convex::{area, bounds, clip, middle};
-use crate::core::shadow::convex_hull;
+use super::convex::{area, bounds, clip, hull, middle};
 
 /// Least cosine of the light at which shadows are looked for: below it the face is dull anyway.
 const GRAZING: f64 = 0.01;
@@ -27,7 +26,8 @@ pub(super) struct Caster<'a> {
 
 #[derive(Debug)]
 struct Outline {
-    points: Vec<DVec2>,
+    points: [DVec2; 16],
+    count: usize,
     least: DVec2,
     most: DVec2,
 }
@@ -40,9 +40,9 @@ impl<'a> Caster<'a> {
             .iter()
             .map(|body| {
                 let flat = body.corners.map(|p| DVec2::new(p.dot(across), p.dot(down)));
-                let points = convex_hull(flat.to_vec());
-                let (least, most) = bounds(&points);
-                Outline { points, least, most }
+                let (points, count) = hull(flat);
+                let (least, most) = bounds(&points[..count]);
+                Outline { points, count, least, most }
             })
             .collect();
         Self { bodies, outlines, to_sun, across, down, speck: 1e-6 * unit * unit }
@@ -74,7 +74,7 @@ impl<'a> Caster<'a> {
             }
             patch.clear();
             patch.extend_from_slice(&face);
-            clip(&mut patch, &outline.points, &mut spare);
+            clip(&mut patch, &outline.points[..outline.count], &mut spare);
             if patch.len() < 3 || area(&patch).abs() < self.speck {
                 continue;
             }

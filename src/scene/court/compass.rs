@@ -23,7 +23,7 @@ impl Compass {
         let y = plan.platform.0.y - 0.38 * plan.unit;
         Self {
             centre: DVec3::new(x, y, plan.ground),
-            north: plan.from_site(DVec3::Y),
+            north: plan.to_court(DVec3::Y),
             half: HALF * plan.unit,
         }
     }

@@ -12,7 +12,6 @@ use super::surface::Surface;
 use super::view::View;
 use crate::core::instrument::{Instrument, Side};
 use crate::core::reading::{NOON_S, hour_angle_of_mark, shown_at};
-use crate::scene::drawing::Colour;
 
 /// Least distance of two marks in the picture, pixels.
 const RESOLVED_PX: f64 = 1.2;
@@ -71,7 +70,7 @@ impl<'a> Engraving<'a> {
     }
 
     /// Seconds from XII of an angle from the foot.
-    fn from_noon_s(&self, angle_rad: f64) -> f64 {
+    fn seconds_at(&self, angle_rad: f64) -> f64 {
         let sign = self.arm.side.sign();
         sign * (shown_at(self.instrument, self.arm.side, sign * angle_rad) - NOON_S)
     }
@@ -85,38 +84,30 @@ impl<'a> Engraving<'a> {
     ) {
         let half = self.arm.plan.half_breadth;
         self.paint_rings(easel, surface, range);
+        let inks = surface.inks();
+        let alike = inks[0] == inks[1];
         for (index, &division) in self.divisions.iter().enumerate() {
             let Some(rank) = RANKS.iter().find(|rank| division >= rank.at_least_s) else {
                 continue;
             };
             let coarser = index.checked_sub(1).map(|index| self.divisions[index]);
-            let mut inks: Vec<(Colour, Shapes)> = Vec::new();
-            let mut steps = 0..36;
-            let resolved = steps.by_ref().filter(|&step| self.resolved(easel.view, step, division));
-            let spans: Vec<u32> = resolved.collect();
-            for step in spans {
+            let mut cut: [Shapes; 2] = Default::default();
+            let length = rank.length * 2.0 * half;
+            for step in (0..36).filter(|&step| self.resolved(easel.view, step, division)) {
                 let from = (f64::from(step) * STEP_RAD).max(range.0);
                 let to = (f64::from(step + 1) * STEP_RAD).min(range.1);
                 self.marks(from, to, division, coarser, |angle| {
-                    let ink = surface.light.engraving(surface.colour(angle, 0.0));
-                    let place = inks.iter().position(|(other, _)| *other == ink);
-                    let place = place.unwrap_or_else(|| {
-                        inks.push((ink, Shapes::default()));
-                        inks.len() - 1
-                    });
-                    let length = rank.length * 2.0 * half;
+                    let which = if alike { 0 } else { surface.ink_at(angle, 0.0) };
+                    let at = self.arm.line_at(angle);
                     for sign in [-1.0, 1.0] {
-                        let (outer, inner) = (sign * half, sign * (half - length));
-                        let (a, b) =
-                            (self.arm.surface(angle, outer), self.arm.surface(angle, inner));
-                        inks[place].1.line(easel.view, a, b);
+                        let (outer, inner) = (at(sign * half), at(sign * (half - length)));
+                        cut[which].line(easel.view, outer, inner);
                     }
                 });
             }
-            for (ink, shapes) in inks {
-                let width = rank.width * magnified(easel);
-                let stroke = easel.stroke(ink, width);
-                easel.stroke_given(&shapes, stroke);
+            for (ink, shapes) in inks.into_iter().zip(&cut) {
+                let stroke = easel.stroke(ink, rank.width * magnified(easel));
+                easel.stroke_given(shapes, stroke);
             }
         }
     }
@@ -134,8 +125,8 @@ impl<'a> Engraving<'a> {
             return;
         }
         let step = f64::from(division);
-        let first = (self.from_noon_s(from) / step - 1e-9).ceil();
-        let last = self.from_noon_s(to) / step;
+        let first = (self.seconds_at(from) / step - 1e-9).ceil();
+        let last = self.seconds_at(to) / step;
         let mut mark = first;
         while mark < last || (to >= FRAC_PI_2 && mark <= last + 1e-9) {
             let coarse = coarser.is_some_and(|coarser| {
@@ -165,7 +156,7 @@ impl<'a> Engraving<'a> {
         // Distance square to the marks themselves.
         let across = (d - a + c - b).normalize_or_zero();
         let spacing = ((b - a + c - d) / 2.0).perp_dot(across).abs();
-        let marks = (self.from_noon_s(next) - self.from_noon_s(angle)) / f64::from(division);
+        let marks = (self.seconds_at(next) - self.seconds_at(angle)) / f64::from(division);
         spacing >= RESOLVED_PX * marks
     }
 
@@ -197,7 +188,7 @@ impl<'a> Engraving<'a> {
         waits: impl Fn(f64, f64) -> bool,
     ) {
         let size = NUMERAL_HEIGHT * 2.0 * self.arm.plan.half_breadth;
-        let mut inks: Vec<(Colour, Shapes)> = Vec::new();
+        let mut cut: [Shapes; 2] = Default::default();
         for hour in 0..7_u32 {
             if !self.pending[hour as usize] {
                 continue;
@@ -211,16 +202,10 @@ impl<'a> Engraving<'a> {
                 continue;
             }
             self.pending[hour as usize] = false;
-            let ink = surface.light.engraving(surface.colour(angle, 0.0));
-            let place = inks.iter().position(|(other, _)| *other == ink);
-            let place = place.unwrap_or_else(|| {
-                inks.push((ink, Shapes::default()));
-                inks.len() - 1
-            });
-            self.cut(&mut inks[place].1, easel.view, text, angle, size);
+            self.cut(&mut cut[surface.ink_at(angle, 0.0)], easel.view, text, angle, size);
         }
-        for (ink, shapes) in inks {
-            easel.fill_given(&shapes, ink);
+        for (ink, shapes) in surface.inks().into_iter().zip(&cut) {
+            easel.fill_given(shapes, ink);
         }
     }
 

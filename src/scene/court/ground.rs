@@ -1,17 +1,16 @@
-//! What the instrument stands in and on: sky, hills, lawn, paving, platform, and the shadow of
-//! the masonry on the ground.
-
-use std::f64::consts::TAU;
+//! What the instrument stands on: paving, platform, and the shadow of the masonry on them.
 
 use glam::{DVec2, DVec3};
 
 use super::body::{Body, platform, thrown};
 use super::cast::Caster;
+use super::convex::{clip_half, hull, middle};
+use super::distance;
 use super::easel::{Easel, Shapes};
 use super::light::Light;
 use super::plan::Plan;
-use crate::core::shadow::convex_hull;
-use crate::scene::drawing::{Colour, Stroke};
+use super::wall::foot_tone;
+use crate::scene::drawing::Stroke;
 
 /// Points of the Sun's disc whose shadows add up to a soft one.
 const SUNS: usize = 5;
@@ -25,7 +24,7 @@ const FLAG: f64 = 0.42;
 
 /// Paints sky, hills, lawn and paving.
 pub(super) fn paint_land(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
-    paint_distance(easel, light);
+    distance::paint(easel, light);
     paint_paving(easel, plan, light);
 }
 
@@ -65,105 +64,6 @@ pub(super) fn paint_bases(
     }
     if !high_is_beyond {
         paint_wall_base(easel, plan, light, false);
-    }
-}
-
-/// Sky, hills and lawn, as far as the horizon is in the picture.
-fn paint_distance(easel: &mut Easel<'_>, light: &Light<'_>) {
-    let view = easel.view;
-    let reach = 2.0 * view.size.length();
-    let (high, low) = light.sky();
-    let (paving, _) = light.paving();
-    let lawn = light.far(paving.mixed(light.palette.hill_near, 0.42), 0.0);
-    let Some((horizon, along, up)) = view.horizon() else {
-        easel.drawing.fill(crate::scene::drawing::rectangle(DVec2::ZERO, view.size), lawn);
-        return;
-    };
-    let quad = |from: f64, to: f64| {
-        [(-reach, from), (reach, from), (reach, to), (-reach, to)]
-            .map(|(x, y)| horizon + along * x + up * y)
-    };
-    let focal = view.focal();
-    let above = quad(-2.0, reach);
-    let tall = (0.36 * focal).max(0.3 * view.size.y);
-    easel.drawing.gradient(above, (horizon, horizon + up * tall), [(0.0, low), (1.0, high)]);
-    paint_sun(easel, light);
-    paint_hills(easel, light, horizon, up);
-    let below = quad(0.0, -reach);
-    let hazy = lawn.mixed(low, 0.5);
-    let deep = horizon - up * (0.22 * focal);
-    easel.drawing.gradient(
-        below,
-        (horizon, deep),
-        [(0.0, hazy), (0.25, lawn.mixed(low, 0.2)), (1.0, lawn)],
-    );
-}
-
-/// The Sun's disc with a little glow, where the eye looks towards it.
-fn paint_sun(easel: &mut Easel<'_>, light: &Light<'_>) {
-    let seen = easel.view.direction(light.to_sun);
-    if seen.z < 0.05 || !light.sun_is_up() {
-        return;
-    }
-    let centre = easel.view.picture(seen);
-    let disc = (light.semidiameter_rad * easel.view.focal()).max(5.0);
-    let warm = light.palette.lit.mixed(light.palette.sky_low, 0.2);
-    for (size, opacity) in [(9.0, 0.16), (5.0, 0.2), (2.6, 0.35), (1.0, 1.0)] {
-        let ring =
-            (0..36).map(|k| centre + DVec2::from_angle(f64::from(k) * TAU / 36.0) * (disc * size));
-        easel.drawing.fill(ring, warm.faded(opacity));
-    }
-}
-
-/// Ranges of hills: elevation and its swing, seeds, haze.
-struct Range {
-    base: f64,
-    swing: f64,
-    seed: f64,
-    fineness: f64,
-    haze: f64,
-}
-
-const RANGES: [Range; 3] = [
-    Range { base: 0.058, swing: 0.026, seed: 0.6, fineness: 1.0, haze: 0.52 },
-    Range { base: 0.030, swing: 0.014, seed: 2.4, fineness: 1.7, haze: 0.30 },
-    Range { base: 0.012, swing: 0.0035, seed: 4.1, fineness: 9.0, haze: 0.10 },
-];
-
-fn paint_hills(easel: &mut Easel<'_>, light: &Light<'_>, horizon: DVec2, up: DVec2) {
-    const STEPS: u32 = 240;
-    let view = easel.view;
-    for (index, range) in RANGES.iter().enumerate() {
-        let near = light.palette.hill_near;
-        let colour = if index == 0 { light.palette.hill_far } else { near };
-        let crest = |bearing: f64| {
-            let wave = |n: f64, seed: f64| ((n * range.fineness).round() * bearing + seed).sin();
-            let swell = 0.5 * wave(3.0, range.seed)
-                + 0.3 * wave(7.0, 2.1 * range.seed)
-                + 0.2 * wave(17.0, 3.0 * range.seed);
-            range.base + range.swing * swell
-        };
-        let mut ridge: Vec<DVec2> = Vec::new();
-        let ahead = view.horizon_ahead();
-        let middle = ahead.y.atan2(ahead.x);
-        for step in 0..=STEPS {
-            let off = (f64::from(step) / f64::from(STEPS) - 0.5) * 2.4;
-            let bearing = middle - off;
-            let (sin, cos) = bearing.sin_cos();
-            let seen = view.direction(DVec3::new(cos, sin, crest(bearing.rem_euclid(TAU))));
-            if seen.z > 0.15 {
-                let point = view.picture(seen);
-                let margin = 0.2 * view.size.length();
-                if point.distance(view.size / 2.0) < view.size.length() + margin {
-                    ridge.push(point);
-                }
-            }
-        }
-        let (Some(&first), Some(&last)) = (ridge.first(), ridge.last()) else { continue };
-        let along = up.perp();
-        let foot = |p: DVec2| horizon + along * (p - horizon).dot(along) - up * 3.0;
-        ridge.extend([foot(last), foot(first)]);
-        easel.drawing.fill(ridge, light.far(colour, range.haze));
     }
 }
 
@@ -221,8 +121,8 @@ fn paint_shadow<'b, I: Iterator<Item = &'b Body>>(
         easel.fills(
             |shapes, view| {
                 for body in bodies() {
-                    let outline = convex_hull(thrown(body, sun, level).to_vec());
-                    shapes.patch(view, outline.iter().map(|p| p.extend(level)));
+                    let (outline, count) = hull(thrown(body, sun, level));
+                    shapes.patch(view, outline.iter().take(count).map(|p| p.extend(level)));
                 }
             },
             tone,
@@ -305,38 +205,62 @@ fn flags(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
 /// reaches a little higher, under what is painted later.
 fn paint_wall_base(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>, low: bool) {
     let (least, most) = plan.platform;
-    let on_ground = |corner: &&DVec2| corner.y <= plan.deck;
-    let base = plan.wall.iter().filter(on_ground).map(|corner| corner.x);
-    let (first, last) = base.fold((f64::MAX, f64::MIN), |(a, b), y| (a.min(y), b.max(y)));
-    let (from, to) = if low { (first, last.min(least.y)) } else { (first.max(most.y), last) };
-    if from >= to {
+    let (mut ring, mut spare) = (plan.wall.clone(), Vec::new());
+    let lap =
+        1.0 / easel.view.scale_at(DVec3::new(0.0, ring.first().map_or(0.0, |c| c.x), plan.deck));
+    clip_half(&mut ring, |corner| plan.deck + lap - corner.y, &mut spare);
+    if low {
+        clip_half(&mut ring, |corner| least.y - corner.x, &mut spare);
+    } else {
+        clip_half(&mut ring, |corner| corner.x - most.y, &mut spare);
+    }
+    if ring.len() < 3 {
         return;
     }
     let half = plan.half_wall;
-    let top = plan.deck;
-    let at = |x: f64, y: f64, z: f64| DVec3::new(x, y, z);
+    let at = |x: f64, corner: DVec2| DVec3::new(x, corner.x, corner.y);
+    let line = easel.stroke(light.line(), 1.2);
     for sign in [-1.0, 1.0] {
         if easel.view.eye.x * sign > half {
-            let x = sign * half;
-            let face = [
-                at(x, from, plan.ground),
-                at(x, to, plan.ground),
-                at(x, to, top),
-                at(x, from, top),
-            ];
-            let tone = light.stone(DVec3::X * sign);
-            let tone: Colour = tone.mixed(light.paving().0, 0.2);
-            easel.fill(face, tone);
+            let normal = DVec3::X * sign;
+            let lit = light.sun_is_up() && normal.dot(light.to_sun) > 0.0;
+            let tone = if lit { light.stone(normal) } else { foot_tone(light, normal) };
+            easel.fill(ring.iter().map(|&corner| at(sign * half, corner)), tone);
         }
     }
-    let (y, normal) = if low { (from, DVec3::NEG_Y) } else { (to, DVec3::Y) };
-    if easel.view.faces(at(0.0, y, top), normal) {
-        let face = [
-            at(-half, y, plan.ground),
-            at(half, y, plan.ground),
-            at(half, y, top),
-            at(-half, y, top),
-        ];
-        easel.fill(face, light.stone(normal));
+    let tiny = 1e-9 * plan.unit;
+    let middle = middle(&ring);
+    let next = ring.iter().cycle().skip(1);
+    for (&from, &to) in ring.iter().zip(next) {
+        let on_platform =
+            |corner: DVec2| corner.y >= plan.deck + lap - tiny || plan.on_platform(corner.x);
+        if on_platform(from) && on_platform(to) {
+            continue;
+        }
+        let way = to - from;
+        let normal = DVec2::new(way.y, -way.x).normalize_or_zero();
+        let normal = if normal.dot(from - middle) < 0.0 { -normal } else { normal };
+        let normal = DVec3::new(0.0, normal.x, normal.y);
+        let grounded = from.y <= plan.ground + tiny && to.y <= plan.ground + tiny;
+        let seen = !grounded && easel.view.faces(at(0.0, from), normal);
+        if seen {
+            let face = [at(-half, from), at(half, from), at(half, to), at(-half, to)];
+            easel.fill(face, light.stone(normal));
+        }
+        let sides = [-1.0, 1.0].map(|sign| (sign * half, easel.view.eye.x * sign > half));
+        easel.lines(
+            |shapes, view| {
+                for (x, side_seen) in sides {
+                    if side_seen || seen {
+                        shapes.line(view, at(x, from), at(x, to));
+                    }
+                }
+                let foot = if from.y < to.y { from } else { to };
+                if seen {
+                    shapes.line(view, at(-half, foot), at(half, foot));
+                }
+            },
+            line,
+        );
     }
 }

@@ -47,7 +47,7 @@ impl<'a> Light<'a> {
         let glare = palette == Theme::Glare.palette();
         Self {
             palette,
-            to_sun: plan.from_site(moment.sun.seen.vector),
+            to_sun: plan.to_court(moment.sun.seen.vector),
             hour_angle_rad: moment.on_dial.hour_angle_rad,
             declination_rad: moment.on_dial.declination_rad * plan.sigma,
             semidiameter_rad: moment.sun.semidiameter_rad,

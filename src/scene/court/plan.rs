@@ -7,6 +7,7 @@
 
 use glam::{DVec2, DVec3};
 
+use super::convex::clip_half;
 use crate::core::instrument::{AxialEnd, Instrument, Side};
 use crate::core::shadow::wall_profile;
 
@@ -44,6 +45,8 @@ pub(super) struct Plan {
     pub(super) unit: f64,
     /// The wall's side as (y, z), convex: the style's low end, its high end, then on round.
     pub(super) wall: Vec<DVec2>,
+    /// The part of it above the platform's level.
+    pub(super) wall_above: Vec<DVec2>,
     /// The platform's corners, as (x, y): least and greatest.
     pub(super) platform: (DVec2, DVec2),
     /// Whether the supports carry the quadrants' lower ends too.
@@ -75,6 +78,8 @@ impl Plan {
         let profile: Vec<DVec2> =
             wall_profile(instrument).into_iter().map(|p| DVec2::new(p.dot(y), p.z)).collect();
         let wall = wall_ring(&profile, style, DVec2::new(cos, sin));
+        let mut wall_above = wall.clone();
+        clip_half(&mut wall_above, |corner| corner.y - deck, &mut Vec::new());
         let mut plan = Self {
             sigma,
             sin,
@@ -88,6 +93,7 @@ impl Plan {
             deck,
             unit,
             wall,
+            wall_above,
             platform: (DVec2::ZERO, DVec2::ZERO),
             steep: sin > STEEP_SIN,
             radii: Side::BOTH.map(|side| instrument.built_radius_m(side)),
@@ -107,7 +113,7 @@ impl Plan {
     }
 
     /// A direction or point of the site frame, in the court's frame.
-    pub(super) fn from_site(&self, v: DVec3) -> DVec3 {
+    pub(super) fn to_court(&self, v: DVec3) -> DVec3 {
         DVec3::new(v.dot(self.e), v.dot(self.y), v.z)
     }
 
@@ -160,21 +166,29 @@ impl Plan {
         [self.style.0, self.style.1].map(|s| DVec2::new(s * self.cos, s * self.sin))
     }
 
-    /// The edges of the wall's side other than its top and its base: an end each, or two where
-    /// one overhangs. Each from the style downwards, with its outward normal.
+    /// The edges of the wall's side above the platform, other than its top and its base: an end
+    /// each, or two where one overhangs. Each from the style downwards, with its outward normal.
     pub(super) fn wall_ends(&self) -> impl Iterator<Item = (DVec2, DVec2, DVec3)> {
-        let count = self.wall.len();
-        let middle = self.wall.iter().sum::<DVec2>() / count.max(1) as f64;
-        let on_ground = |corner: DVec2| corner.y <= self.ground + 1e-9 * self.unit;
-        (1..count).filter_map(move |index| {
-            let (from, to) = (self.wall[index], self.wall[(index + 1) % count]);
+        let ring = &self.wall_above;
+        let middle = ring.iter().sum::<DVec2>() / ring.len().max(1) as f64;
+        let tiny = 1e-9 * self.unit;
+        let height = |corner: DVec2| corner.y * self.cos - corner.x * self.sin;
+        let next = ring.iter().cycle().skip(1);
+        ring.iter().zip(next).filter_map(move |(&from, &to)| {
             let way = to - from;
+            let on_top = height(from).abs() < tiny && height(to).abs() < tiny;
+            let on_base = from.y < self.deck + tiny && to.y < self.deck + tiny;
             let normal = DVec2::new(way.y, -way.x).normalize_or_zero();
             let normal = if normal.dot(from - middle) < 0.0 { -normal } else { normal };
-            let (top, base) = if index + 1 == count { (to, from) } else { (from, to) };
-            let kept = !(on_ground(from) && on_ground(to)) && way.length() > 1e-9 * self.unit;
+            let (top, base) = if height(from) < height(to) { (to, from) } else { (from, to) };
+            let kept = !on_top && !on_base && way.length() > tiny;
             kept.then(|| (top, base, DVec3::new(0.0, normal.x, normal.y)))
         })
+    }
+
+    /// Whether a place along the wall is on the platform.
+    pub(super) fn on_platform(&self, y: f64) -> bool {
+        (self.platform.0.y..=self.platform.1.y).contains(&y)
     }
 
     /// Corners of the platform under the quadrants.
@@ -232,6 +246,12 @@ impl<'a> Arm<'a> {
     pub(super) fn surface(&self, angle_rad: f64, s: f64) -> DVec3 {
         let (sin, cos) = angle_rad.sin_cos();
         self.point(self.radius * sin, -self.radius * cos, s)
+    }
+
+    /// The reading surface along the line at an angle from the foot: points by their `s`.
+    pub(super) fn line_at(&self, angle_rad: f64) -> impl Fn(f64) -> DVec3 + use<> {
+        let (from, along) = (self.surface(angle_rad, 0.0), self.plan.s());
+        move |s| from + along * s
     }
 
     /// Normal of the reading surface, towards the style.

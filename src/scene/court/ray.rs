@@ -21,6 +21,9 @@ const DASH: (f64, f64) = (9.0, 5.0);
 /// Border of the frame that the ray does not reach, pixels.
 const INSET_PX: f64 = 6.0;
 
+/// Narrowest frame in which the Sun's altitude is written, in heights of the type.
+const LEAST_ROOM: f64 = 32.0;
+
 /// The places of the ray.
 pub(super) struct Ray<'a> {
     plan: &'a Plan,
@@ -92,7 +95,8 @@ impl<'a> Ray<'a> {
             dot(easel, touch, 3.4, (p.accent, p.paper), CASING_PX);
         }
         self.paint_reading(easel, bodies, labels);
-        if let Some([touch, end]) = above {
+        let room = easel.view.size.x > LEAST_ROOM * labels.type_px;
+        if let Some([touch, end]) = above.filter(|_| room) {
             let altitude = figures::degrees(self.moment.sun.seen.altitude_rad);
             let text = words.fill("court.from-sun", &[("altitude", &altitude)]);
             // Beside the ray, near its end or farther down.

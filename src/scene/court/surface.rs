@@ -14,6 +14,8 @@ use crate::scene::drawing::Colour;
 /// Bands that make up the soft edge, at most and at least, and their least width in pixels.
 const BANDS: (f64, f64) = (2.0, 18.0);
 const BAND_PX: f64 = 1.3;
+/// Share of the disc below which engraving is drawn as in the shadow.
+const LIGHT_INK: f64 = 0.27;
 /// Hour angles nearer to the meridian than this count as this, where one divides by their sine.
 const NEAR_NOON_RAD: f64 = 1e-4;
 
@@ -50,9 +52,6 @@ impl<'a> Surface<'a> {
 
     /// Share of the Sun's disc seen from a point of the surface.
     pub(super) fn uncovered(&self, angle_rad: f64, s: f64) -> f64 {
-        if self.sun_rad.abs() >= FRAC_PI_2 {
-            return 0.0;
-        }
         let inside = |(low, high): (f64, f64)| (low..=high).contains(&s);
         let wall =
             if inside(self.style_limits(angle_rad)) { self.past_style(angle_rad) } else { 1.0 };
@@ -60,9 +59,16 @@ impl<'a> Surface<'a> {
         wall.min(arc)
     }
 
-    /// Colour of the stone at a point of the surface.
-    pub(super) fn colour(&self, angle_rad: f64, s: f64) -> Colour {
-        self.mixed(angle_rad, self.uncovered(angle_rad, s))
+    /// Engraving in the light and in the shadow.
+    pub(super) fn inks(&self) -> [Colour; 2] {
+        let share = if self.light.sun_is_up() { 1.0 } else { 0.0 };
+        let at = self.sun_rad.abs().min(FRAC_PI_2 / 2.0);
+        [share, 0.0].map(|share| self.light.engraving(self.mixed(at, share)))
+    }
+
+    /// Which of the inks reads better at a point: that of the light until well into the shadow.
+    pub(super) fn ink_at(&self, angle_rad: f64, s: f64) -> usize {
+        usize::from(self.uncovered(angle_rad, s) < LIGHT_INK)
     }
 
     /// Colour where this share of the disc is seen.
@@ -77,9 +83,15 @@ impl<'a> Surface<'a> {
         uncovered_fraction((angle_rad - self.sun_rad) / self.half_rad)
     }
 
-    /// Share of the disc that clears the quadrant's own upper end.
+    /// Share of the disc that clears the quadrant's own arc: its upper end, or its foot when the
+    /// Sun is more than six hours away and shines in from below.
     fn past_arc(&self, angle_rad: f64) -> f64 {
-        uncovered_fraction(((FRAC_PI_2 - angle_rad) / 2.0 + self.sun_rad) / self.half_rad)
+        let clear = if self.sun_rad > FRAC_PI_2 {
+            angle_rad / 2.0 + FRAC_PI_2 - self.sun_rad
+        } else {
+            (FRAC_PI_2 - angle_rad) / 2.0 + self.sun_rad
+        };
+        uncovered_fraction(clear / self.half_rad)
     }
 
     /// `s` between which the wall shades the surface at an angle: its ends' shadows.
@@ -108,8 +120,9 @@ impl<'a> Surface<'a> {
         let sliver =
             0.8 / (easel.view.scale_at(self.arm.surface((from + to) / 2.0, 0.0)) * self.arm.radius);
         let from = if lap.0 { from - sliver } else { from };
-        let dark = self.sun_rad.abs() >= FRAC_PI_2 || !self.light.sun_is_up();
-        let share = if dark { 0.0 } else { 1.0 };
+        let reach = if lap.1 { to + sliver } else { to };
+        let sunlit = self.light.sun_is_up();
+        let share = if sunlit { 1.0 } else { 0.0 };
         let mut lit = Band::starting(from);
         for pair in stations.windows(2) {
             let colour = coarse(self.mixed((pair[0] + pair[1]) / 2.0, share));
@@ -121,8 +134,8 @@ impl<'a> Surface<'a> {
             lit.stations.push(pair[1]);
         }
         self.band(easel, &lit, if lap.1 { sliver } else { 0.0 });
-        if !dark {
-            self.paint_shadows(easel, (from, to), stations);
+        if sunlit {
+            self.paint_shadows(easel, (from, reach), stations);
         }
     }
 
@@ -182,6 +195,12 @@ impl<'a> Surface<'a> {
             let shadow = Shadow { umbra: (edge.1, FRAC_PI_2), edge, rising: false };
             self.shadow(easel, range, stations, &shadow, |angle| self.arc_limits(angle));
         }
+        if self.sun_rad > FRAC_PI_2 - half {
+            let middle = 2.0 * (self.sun_rad - FRAC_PI_2);
+            let edge = (middle - 2.0 * half, middle + 2.0 * half);
+            let shadow = Shadow { umbra: (0.0, edge.0), edge, rising: true };
+            self.shadow(easel, range, stations, &shadow, |angle| self.arc_limits(angle));
+        }
     }
 
     /// Paints one shadow: its full part, and its soft edge in bands.
@@ -216,8 +235,7 @@ impl<'a> Surface<'a> {
             let band = within(&[], range, (start, start + width));
             let middle = start + width / 2.0;
             if band.len() > 1 {
-                let share =
-                    if shadow.rising { self.past_style(middle) } else { self.past_arc(middle) };
+                let share = shadow.uncovered(middle);
                 let colour = self.mixed(middle, share);
                 let last = start + 1.5 * width > to || band[1] >= range.1;
                 let lap = if last { 0.0 } else { lap };
@@ -251,6 +269,13 @@ struct Shadow {
 }
 
 impl Shadow {
+    /// Share of the disc seen at an angle.
+    fn uncovered(&self, angle_rad: f64) -> f64 {
+        let off =
+            (angle_rad - (self.edge.0 + self.edge.1) / 2.0) * 2.0 / (self.edge.1 - self.edge.0);
+        uncovered_fraction(if self.rising { off } else { -off })
+    }
+
     fn middle(&self) -> f64 {
         ((self.edge.0 + self.edge.1) / 2.0).clamp(0.0, FRAC_PI_2)
     }
@@ -269,4 +294,83 @@ fn within(stations: &[f64], (from, to): (f64, f64), (low, high): (f64, f64)) -> 
 /// A colour rounded so that neighbours that look alike are alike.
 pub(super) fn coarse(colour: Colour) -> Colour {
     Colour { rgb: colour.rgb.map(|channel| channel & !1), ..colour }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::core::dial::DialAngles;
+    use crate::core::instrument::{PRESETS, Side};
+    use crate::core::moment::{Conditions, Moment};
+    use crate::core::shadow::sees_sun;
+    use crate::core::sky::SunTrack;
+    use crate::core::time::Instant;
+    use crate::scene::court::plan::Plan;
+    use crate::scene::palette::Theme;
+
+    /// The light as it is painted, against the core's own trace of the ray to the Sun's centre,
+    /// through a year in steps that meet every hour.
+    #[test]
+    fn the_painted_light_is_the_cores() {
+        let mut compared = 0;
+        for preset in &PRESETS {
+            let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
+            let plan = Plan::new(&instrument);
+            for step in 0..300 {
+                let instant =
+                    Instant::from_unix_ms_saturating((1_767_225_600 + step * 105_731) * 1000);
+                let moment = Moment::compute(
+                    &instrument,
+                    instant,
+                    &Conditions::default(),
+                    &mut SunTrack::new(),
+                );
+                if moment.sun.seen.altitude_rad < 0.03 {
+                    continue;
+                }
+                let light = Light::new(&plan, &moment, Theme::Day.palette());
+                for side in Side::BOTH {
+                    let surface = Surface::new(Arm::new(&plan, side), &light);
+                    compared += compare(&surface, &instrument, moment.on_dial);
+                }
+            }
+        }
+        assert!(compared > 50_000, "only {compared} points were clear enough to compare");
+    }
+
+    fn compare(
+        surface: &Surface<'_>,
+        instrument: &crate::core::instrument::Instrument,
+        sun: DialAngles,
+    ) -> usize {
+        let plan = surface.arm.plan;
+        let mut compared = 0;
+        for (angle, s) in
+            (1..18).flat_map(|i| (-4..=4).map(move |j| (f64::from(i) * 5.0 + 0.37, j)))
+        {
+            let (angle, s) = (angle.to_radians(), f64::from(s) * plan.half_breadth / 4.2);
+            // The stone has a rim that the core's bare surface has not.
+            let rim = plan.half_slab - plan.half_breadth;
+            let (low, high) = surface.arc_limits(angle);
+            let at_rim = (s - low).abs() < 1.1 * rim || (s - high).abs() < 1.1 * rim;
+            let slant = (surface.arm.normal(angle)).dot(surface.light.to_sun);
+            let seen = surface.uncovered(angle, s);
+            if at_rim || slant.abs() < 0.01 || (0.001..0.999).contains(&seen) {
+                continue;
+            }
+            let lit = seen > 0.5 && slant > 0.0;
+            let signed = angle * surface.arm.side.sign();
+            let core = sees_sun(instrument, sun, surface.arm.side, signed, s * plan.sigma);
+            assert_eq!(
+                lit,
+                core,
+                "{} {:?}: {:.3} rad, {s:.3} m, Sun {sun:?}",
+                instrument.spec().name,
+                surface.arm.side,
+                angle
+            );
+            compared += 1;
+        }
+        compared
+    }
 }

@@ -118,7 +118,7 @@ fn check_order(instrument: &Instrument, camera: &Camera, unix_s: i64) -> Result<
         );
         // The channel between the parapets is hollow; the wall's body is not.
         let shown = view.eye + sight * last;
-        if shown.x.abs() <= plan.half_channel() + slack && plan.leaning(shown).x > -0.1 * plan.unit
+        if shown.x.abs() <= plan.half_channel() + slack && plan.leaning(shown).x > -0.2 * plan.unit
         {
             continue;
         }

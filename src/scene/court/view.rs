@@ -8,6 +8,9 @@ use crate::scene::camera::Camera;
 
 /// Free border round the subject, as fractions of width and height: sides, top, bottom.
 const MARGIN: (f64, f64, f64) = (0.06, 0.09, 0.06);
+/// The same for pictures lower than a phone's is broad.
+const SMALL_MARGIN: (f64, f64, f64) = (0.03, 0.04, 0.03);
+const SMALL_PX: f64 = 320.0;
 /// The frame is never wider than this, as the tangent of half its angle.
 const WIDEST: f64 = 1.6;
 /// Nearest distance that is drawn, in radii.
@@ -36,14 +39,14 @@ const REFERENCE_PX: f64 = 285.0;
 
 impl View {
     pub(super) fn new(camera: &Camera, plan: &Plan, size: DVec2) -> Self {
-        let target = plan.from_site(camera.target());
-        let eye = cleared(plan, plan.from_site(camera.eye()));
-        let back = plan.from_site(camera.towards_eye());
+        let target = plan.to_court(camera.target());
+        let eye = cleared(plan, plan.to_court(camera.eye()));
+        let back = plan.to_court(camera.towards_eye());
         let sight = eye - target;
         let tilt = camera.tilt_rad(sight.z.atan2(sight.dot(back)));
         let (sin, cos) = tilt.sin_cos();
         // `right` is taken in the site frame, where it is on the right in both hemispheres.
-        let right = plan.from_site(DVec3::Z.cross(camera.towards_eye()));
+        let right = plan.to_court(DVec3::Z.cross(camera.towards_eye()));
         let mut view = Self {
             eye,
             size,
@@ -71,7 +74,7 @@ impl View {
             let flat = flat.clamp(DVec2::splat(-4.0), DVec2::splat(4.0));
             (least, most) = (least.min(flat), most.max(flat));
         });
-        let (side, top, bottom) = MARGIN;
+        let (side, top, bottom) = if self.size.y < SMALL_PX { SMALL_MARGIN } else { MARGIN };
         let inside = self.size * DVec2::new(1.0 - 2.0 * side, 1.0 - top - bottom);
         let extent = (most - least).max(DVec2::splat(1e-6));
         let widest = self.size.x / (2.0 * WIDEST);

@@ -7,18 +7,13 @@ use glam::{DVec2, DVec3};
 
 use super::cast::Caster;
 use super::easel::{Easel, Shapes};
+use super::flight::Steps;
 use super::light::Light;
 use super::plan::Plan;
 use super::scale;
 use super::view::View;
 use crate::core::instrument::Instrument;
-
-/// Narrowest channel with steps, and the slopes at which one can climb, as tangents, metres.
-const STEPPED_M: f64 = 0.25;
-const SLOPES: (f64, f64) = (0.25, 1.4);
-/// Height of a step, metres, and the fewest that make a flight.
-const RISE_M: f64 = 0.175;
-const FEWEST_STEPS: f64 = 8.0;
+use crate::scene::drawing::Colour;
 
 /// The wall ready to be painted.
 pub(super) struct Wall<'a> {
@@ -29,16 +24,6 @@ pub(super) struct Wall<'a> {
     steps: Option<Steps>,
     /// Depth of the channel's floor below the style, measured plumb.
     depth: f64,
-}
-
-/// The flight between the parapets.
-#[derive(Clone, Copy, Debug)]
-struct Steps {
-    /// Front of the lowest tread, and its height.
-    first: DVec2,
-    going: f64,
-    rise: f64,
-    count: u32,
 }
 
 impl<'a> Wall<'a> {
@@ -114,7 +99,7 @@ impl<'a> Wall<'a> {
         let [low_floor, high_floor] = self.floor_ends();
         // Half a step below the treads' fronts, the steps hide it.
         let deeper = DVec2::new(0.0, self.steps.map_or(0.0, |steps| -steps.rise));
-        let base = self.plan.wall.last().map_or(low.y, |base| base.y);
+        let base = self.plan.ground;
         let under = |floor: DVec2| (floor + deeper).max(DVec2::new(f64::MIN, base));
         let face = [low, high, under(high_floor), under(low_floor)];
         let normal = DVec3::X * sign;
@@ -157,7 +142,10 @@ impl<'a> Wall<'a> {
         easel.lines(
             |shapes, view| {
                 shapes.line(view, face[0], face[1]);
-                shapes.line(view, face[3], face[2]);
+                if base.y > self.plan.deck + 1e-9 * self.plan.unit || self.plan.on_platform(base.x)
+                {
+                    shapes.line(view, face[3], face[2]);
+                }
                 if outermost.abs() >= self.plan.half_wall {
                     shapes.line(view, self.at(outermost, top), self.at(outermost, base));
                 }
@@ -169,16 +157,17 @@ impl<'a> Wall<'a> {
     /// The great side of the wall with its masonry and the shadows on it.
     fn side(&self, easel: &mut Easel<'_>, x: f64, sign: f64) {
         let normal = DVec3::X * sign;
-        let face: Vec<DVec3> = self.plan.wall.iter().map(|&corner| self.at(x, corner)).collect();
-        let tone = self.light.stone(normal);
+        let face: Vec<DVec3> =
+            self.plan.wall_above.iter().map(|&corner| self.at(x, corner)).collect();
         let lit = self.light.sun_is_up() && normal.dot(self.light.to_sun) > 0.0;
         if lit {
-            easel.fill(face.iter().copied(), tone);
+            easel.fill(face.iter().copied(), self.light.stone(normal));
         } else {
-            // Light from the ground reaches the foot.
-            let p = self.light.palette;
-            let (top, foot) = (tone.mixed(p.deep, 0.3), tone.mixed(self.light.paving().0, 0.22));
-            easel.gradient(face.iter().copied(), (face[1], face[face.len() - 1]), (top, foot));
+            let [_, high] = self.plan.style_ends();
+            let foot = DVec2::new(self.plan.wall_span().0, self.plan.deck);
+            let line = (self.at(x, high), self.at(x, foot));
+            let top = self.light.stone(normal).mixed(self.light.palette.deep, 0.3);
+            easel.gradient(face.iter().copied(), line, (top, foot_tone(self.light, normal)));
         }
         if let Some(caster) = self.caster.filter(|_| lit) {
             let shade = self.light.shaded(normal);
@@ -189,8 +178,28 @@ impl<'a> Wall<'a> {
         }
         self.courses(easel, x);
         let line = easel.stroke(self.light.line(), 1.5);
-        let ring = face.iter().chain(face.first()).copied();
-        easel.lines(|shapes, view| shapes.polyline(view, ring), line);
+        let next = face.iter().cycle().skip(1);
+        easel.lines(
+            |shapes, view| {
+                for (&from, &to) in face.iter().zip(next) {
+                    self.edge(shapes, view, from, to);
+                }
+            },
+            line,
+        );
+    }
+
+    /// An edge of a side: where it runs along the level of the platform, only what is on it.
+    fn edge(&self, shapes: &mut Shapes, view: &View, from: DVec3, to: DVec3) {
+        let tiny = 1e-9 * self.plan.unit;
+        let level = |point: DVec3| point.z < self.plan.deck + tiny;
+        if level(from) && level(to) {
+            let (low, high) = self.plan.platform;
+            let on = |point: DVec3| point.with_y(point.y.clamp(low.y, high.y));
+            shapes.line(view, on(from), on(to));
+        } else {
+            shapes.line(view, from, to);
+        }
     }
 
     /// Masonry joints on a side of the wall.
@@ -198,14 +207,14 @@ impl<'a> Wall<'a> {
         let rise = 0.105 * self.plan.unit;
         let block = 0.31 * self.plan.unit;
         let line = easel.stroke(self.light.line().faded(0.33), 0.5);
-        let heights = || self.plan.wall.iter().map(|corner| corner.y);
+        let heights = || self.plan.wall_above.iter().map(|corner| corner.y);
         let (base, top) = (heights().fold(f64::MAX, f64::min), heights().fold(f64::MIN, f64::max));
         easel.lines(
             |shapes, view| {
                 let mut course = 1;
                 while base + f64::from(course) * rise < top {
                     let z = base + f64::from(course) * rise;
-                    if let Some((from, to)) = across(&self.plan.wall, z) {
+                    if let Some((from, to)) = across(&self.plan.wall_above, z) {
                         shapes.line(view, DVec3::new(x, from, z), DVec3::new(x, to, z));
                         self.joints(shapes, view, x, (from, to), z, (rise, block, course));
                     }
@@ -269,11 +278,22 @@ impl<'a> Wall<'a> {
         if !easel.view.faces(face[0], normal) {
             return;
         }
+        let face = self.above_ground(face);
         easel.fill(face, self.light.stone(normal));
         let shade = self.light.shaded(normal);
         if self.light.sun_is_up() {
             easel.fills(|shapes, view| shapes.polygon(view, self.shaded_part(&face)), shade);
         }
+    }
+
+    /// The channel's floor down to where it meets the paving.
+    fn above_ground(&self, [a, b, c, d]: [DVec3; 4]) -> [DVec3; 4] {
+        let lift = self.plan.ground - a.z;
+        if lift <= 0.0 || d.z <= self.plan.ground {
+            return [a, b, c, d];
+        }
+        let share = lift / (d.z - a.z);
+        [a.lerp(d, share), b.lerp(c, share), c, d]
     }
 
     /// The part of a quadrilateral in the channel that the parapet on the Sun's side shades.
@@ -337,84 +357,9 @@ impl<'a> Wall<'a> {
     }
 }
 
-impl Steps {
-    /// The flight of a wall, if a person could climb it.
-    fn new(plan: &Plan, depth: f64) -> Option<Self> {
-        let slope = plan.sin / plan.cos.max(1e-9);
-        if 2.0 * plan.half_channel() < STEPPED_M || !(SLOPES.0..=SLOPES.1).contains(&slope) {
-            return None;
-        }
-        let [low, high] = plan.style_ends();
-        let plumb = plan.wall_ends().all(|(_, _, outward)| outward.z.abs() < 1e-9);
-        if !plumb {
-            return None;
-        }
-        let length = high.x - low.x;
-        let count = (length * slope / RISE_M).floor();
-        if count < FEWEST_STEPS {
-            return None;
-        }
-        let rise = length * slope / count;
-        let first = DVec2::new(low.x, low.y - depth);
-        Some(Self { first, going: rise / slope, rise, count: count as u32 })
-    }
-
-    /// `y` of the front of a tread.
-    fn front_of(&self, step: u32) -> f64 {
-        self.first.x + f64::from(step) * self.going
-    }
-
-    /// Height of a tread.
-    fn height_of(&self, step: u32) -> f64 {
-        self.first.y + f64::from(step) * self.rise
-    }
-
-    /// Height of the flight at some `y`.
-    fn height_at(&self, y: f64) -> f64 {
-        let step = ((y - self.first.x) / self.going + 1e-6).floor();
-        self.first.y + step.clamp(0.0, f64::from(self.count - 1)) * self.rise
-    }
-
-    /// What an eye at (y, z) sees of the face below the front of a tread: top, then foot.
-    fn riser(&self, step: u32, half: f64, eye: DVec2) -> Option<[DVec3; 4]> {
-        let (y, top) = (self.front_of(step), self.height_of(step));
-        if eye.x >= y {
-            return None;
-        }
-        // The front edge of the step before hides the foot from an eye lower than its tread.
-        let hidden = match step.checked_sub(1) {
-            Some(before) => self.seen_past(before, eye, y),
-            None => top - self.rise,
-        };
-        let foot = hidden.max(top - self.rise);
-        let across = [(-half, top), (half, top), (half, foot), (-half, foot)];
-        (foot < top).then(|| across.map(|(x, z)| DVec3::new(x, y, z)))
-    }
-
-    /// What an eye at (y, z) sees of a tread: front, then back.
-    fn tread(&self, step: u32, half: f64, eye: DVec2) -> Option<[DVec3; 4]> {
-        let (z, front, back) = (self.height_of(step), self.front_of(step), self.front_of(step + 1));
-        if eye.y <= z {
-            return None;
-        }
-        // The front edge of the next step hides the back from an eye beyond it.
-        let edge = DVec2::new(back, self.height_of(step + 1));
-        let back = if eye.x > back && step + 1 < self.count {
-            let rate = (eye.x - edge.x) / (eye.y - edge.y).max(1e-9);
-            (edge.x - rate * self.rise).min(back)
-        } else {
-            back
-        };
-        let across = [(-half, front), (half, front), (half, back), (-half, back)];
-        (back > front).then(|| across.map(|(x, y)| DVec3::new(x, y, z)))
-    }
-
-    /// Height at which the line of sight over a tread's front edge passes some farther `y`.
-    fn seen_past(&self, step: u32, eye: DVec2, y: f64) -> f64 {
-        let edge = DVec2::new(self.front_of(step), self.height_of(step));
-        let way = edge.x - eye.x;
-        if way <= 1e-9 { f64::MIN } else { eye.y + (edge.y - eye.y) * (y - eye.x) / way }
-    }
+/// Tone at the foot of a side out of the Sun, where light from the ground reaches it.
+pub(super) fn foot_tone(light: &Light<'_>, normal: DVec3) -> Colour {
+    light.stone(normal).mixed(light.paving().0, 0.22)
 }
 
 /// Where a level line enters and leaves a convex profile.

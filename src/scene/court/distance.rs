@@ -1,0 +1,109 @@
+//! What lies beyond the court: sky, Sun, hills and lawn.
+
+use std::f64::consts::TAU;
+
+use glam::{DVec2, DVec3};
+
+use super::easel::Easel;
+use super::light::Light;
+use crate::scene::drawing::rectangle;
+
+/// Sky, hills and lawn, as far as the horizon is in the picture.
+pub(super) fn paint(easel: &mut Easel<'_>, light: &Light<'_>) {
+    let view = easel.view;
+    let reach = 2.0 * view.size.length();
+    let (high, low) = light.sky();
+    let (paving, _) = light.paving();
+    let lawn = light.far(paving.mixed(light.palette.hill_near, 0.42), 0.0);
+    let Some((horizon, along, up)) = view.horizon() else {
+        easel.drawing.fill(rectangle(DVec2::ZERO, view.size), lawn);
+        return;
+    };
+    let quad = |from: f64, to: f64| {
+        [(-reach, from), (reach, from), (reach, to), (-reach, to)]
+            .map(|(x, y)| horizon + along * x + up * y)
+    };
+    let focal = view.focal();
+    let above = quad(-2.0, reach);
+    let tall = (0.36 * focal).max(0.3 * view.size.y);
+    easel.drawing.gradient(above, (horizon, horizon + up * tall), [(0.0, low), (1.0, high)]);
+    paint_sun(easel, light);
+    paint_hills(easel, light, horizon, up);
+    let below = quad(0.0, -reach);
+    let hazy = lawn.mixed(low, 0.5);
+    let deep = horizon - up * (0.22 * focal);
+    easel.drawing.gradient(
+        below,
+        (horizon, deep),
+        [(0.0, hazy), (0.25, lawn.mixed(low, 0.2)), (1.0, lawn)],
+    );
+}
+
+/// The Sun's disc with a little glow, where the eye looks towards it.
+fn paint_sun(easel: &mut Easel<'_>, light: &Light<'_>) {
+    let seen = easel.view.direction(light.to_sun);
+    if seen.z < 0.05 || !light.sun_is_up() {
+        return;
+    }
+    let centre = easel.view.picture(seen);
+    let disc = (light.semidiameter_rad * easel.view.focal()).max(5.0);
+    let warm = light.palette.lit.mixed(light.palette.sky_low, 0.2);
+    for (size, opacity) in [(9.0, 0.16), (5.0, 0.2), (2.6, 0.35), (1.0, 1.0)] {
+        let ring =
+            (0..36).map(|k| centre + DVec2::from_angle(f64::from(k) * TAU / 36.0) * (disc * size));
+        easel.drawing.fill(ring, warm.faded(opacity));
+    }
+}
+
+/// Ranges of hills: elevation and its swing, seeds, haze.
+struct Range {
+    base: f64,
+    swing: f64,
+    seed: f64,
+    fineness: f64,
+    haze: f64,
+}
+
+const RANGES: [Range; 3] = [
+    Range { base: 0.058, swing: 0.026, seed: 0.6, fineness: 1.0, haze: 0.52 },
+    Range { base: 0.030, swing: 0.014, seed: 2.4, fineness: 1.7, haze: 0.30 },
+    Range { base: 0.012, swing: 0.0035, seed: 4.1, fineness: 9.0, haze: 0.10 },
+];
+
+fn paint_hills(easel: &mut Easel<'_>, light: &Light<'_>, horizon: DVec2, up: DVec2) {
+    const STEPS: u32 = 110;
+    let view = easel.view;
+    for (index, range) in RANGES.iter().enumerate() {
+        let near = light.palette.hill_near;
+        let colour = if index == 0 { light.palette.hill_far } else { near };
+        // Whole numbers of waves, so that the ring closes.
+        let waves = [(3.0, 1.0, 0.5), (7.0, 2.1, 0.3), (17.0, 3.0, 0.2)]
+            .map(|(n, seed, share)| ((n * range.fineness).round(), seed * range.seed, share));
+        let crest = |bearing: f64| {
+            let swell: f64 =
+                waves.iter().map(|(n, seed, share)| share * (n * bearing + seed).sin()).sum();
+            range.base + range.swing * swell
+        };
+        let mut ridge: Vec<DVec2> = Vec::new();
+        let ahead = view.horizon_ahead();
+        let middle = ahead.y.atan2(ahead.x);
+        for step in 0..=STEPS {
+            let off = (f64::from(step) / f64::from(STEPS) - 0.5) * 2.4;
+            let bearing = middle - off;
+            let (sin, cos) = bearing.sin_cos();
+            let seen = view.direction(DVec3::new(cos, sin, crest(bearing)));
+            if seen.z > 0.15 {
+                let point = view.picture(seen);
+                let margin = 0.2 * view.size.length();
+                if point.distance(view.size / 2.0) < view.size.length() + margin {
+                    ridge.push(point);
+                }
+            }
+        }
+        let (Some(&first), Some(&last)) = (ridge.first(), ridge.last()) else { continue };
+        let along = up.perp();
+        let foot = |p: DVec2| horizon + along * (p - horizon).dot(along) - up * 3.0;
+        ridge.extend([foot(last), foot(first)]);
+        easel.drawing.fill(ridge, light.far(colour, range.haze));
+    }
+}
