@@ -125,6 +125,8 @@ impl<'a> Surface<'a> {
         let share = if sunlit { 1.0 } else { 0.0 };
         let mut lit = Band::starting(from);
         for pair in stations.windows(2) {
+            // No light under full shadow, lest it shine through where two runs meet.
+            let share = if self.in_umbra(pair) { 0.0 } else { share };
             let colour = coarse(self.mixed((pair[0] + pair[1]) / 2.0, share));
             if lit.colour != Some(colour) {
                 self.band(easel, &lit, sliver);
@@ -137,6 +139,12 @@ impl<'a> Surface<'a> {
         if sunlit {
             self.paint_shadows(easel, (from, reach), stations);
         }
+    }
+
+    /// Whether a facet is in full shadow from side to side.
+    fn in_umbra(&self, angles: &[f64]) -> bool {
+        let half = self.arm.plan.half_slab;
+        angles.iter().all(|&angle| [-half, half].iter().all(|&s| self.uncovered(angle, s) == 0.0))
     }
 
     /// A band of one colour over the whole breadth.
