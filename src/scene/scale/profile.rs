@@ -51,7 +51,10 @@ impl Scale<'_> {
         let words = self.view.words;
         let texts =
             ["scale.peak", "scale.peak-short"].map(|key| words.fill(key, &[("share", &share)]));
-        let aside = (self.close.px(patch.limits_m.1) - self.close.px(patch.limits_m.0)) / 4.0;
+        // Half way down either side of the shadow.
+        let breadth_m = |(south, north): (f64, f64)| north - south;
+        let flat_m = patch.core_m.map_or(0.0, breadth_m);
+        let aside = (breadth_m(patch.limits_m) + flat_m) / 4.0 * self.close.px_per_unit();
         let beside = [(aside + 8.0 * unit, Anchor::Start), (-aside - 8.0 * unit, Anchor::End)];
         // A shallow shadow leaves no room beside its peak; above it there is.
         let (places, base) = if patch.peak_cover < SHALLOW {
