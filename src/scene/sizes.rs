@@ -21,6 +21,8 @@ const NOTE_LABELS: f64 = 1.6;
 const STONE_OVER_EDGE: f64 = 1.45;
 /// Marks closer together than this are left out, CSS pixels.
 const CLOSEST_PX: f64 = 2.2;
+/// Marks closer together than this are cut thin, CSS pixels.
+const DENSE_PX: f64 = 8.0;
 /// Stops of the soft edge: a straight line between two is right to a step of an 8-bit colour.
 const STOPS: u32 = 32;
 /// Lengths of the scale bar, millimetres.
@@ -316,6 +318,7 @@ impl Sizes<'_> {
             if pitch < CLOSEST_PX {
                 continue;
             }
+            let width = if pitch < DENSE_PX { 1.1 } else { width };
             let each_way = ((column.right - column.left) / 2.0 / pitch).floor() as i32;
             let mut lines = [(palette.cut, Vec::new()), (palette.cut_umbra, Vec::new())];
             for index in -each_way..=each_way {

@@ -48,8 +48,9 @@ impl Lens<'_> {
         let outside = if on_lit_side { outwards } else { -outwards };
         let name = self.view.words.say(key).to_owned();
         for both in [true, false] {
-            for towards in [outside, -outside] {
-                if self.name_limit((px, towards), both.then_some(&name), &clock(time), light) {
+            for (towards, halo) in [(outside, true), (-outside, false)] {
+                let name = both.then_some(&name);
+                if self.name_limit((px, towards), name, &clock(time), (light, halo)) {
                     return;
                 }
             }
@@ -62,11 +63,12 @@ impl Lens<'_> {
         (px, towards): (f64, f64),
         name: Option<&String>,
         time: &str,
-        light: f64,
+        (light, with_halo): (f64, bool),
     ) -> bool {
         let unit = self.layout.unit;
         let anchor = if towards > 0.0 { Anchor::Start } else { Anchor::End };
-        let halo = Some((self.stone(light), 3.0 * unit));
+        // Over the soft edge the stone has no one colour.
+        let halo = with_halo.then_some((self.stone(light), 3.0 * unit));
         let colour = self.cut(light);
         let style = TextStyle { halo, ..label(self.view.label_px, colour, anchor) };
         let at = |drop: f64| DVec2::new(px + 5.0 * unit * towards, self.layout.top + drop * unit);

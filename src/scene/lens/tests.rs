@@ -152,6 +152,41 @@ fn the_light_along_both_quadrants_is_that_of_the_disc_past_wall_and_arc() {
 }
 
 #[test]
+fn a_half_risen_sun_lights_the_stone_by_its_visible_share() {
+    let mut track = SunTrack::new();
+    let (mut largest, mut compared) = (0.0_f64, 0);
+    for instrument in presets() {
+        for step in 0..60 {
+            let time = -21_700.0 + 30.0 * f64::from(step);
+            let moment = moment(&instrument, &mut track, "2026-10-18", time);
+            let altitude_rad = moment.sun.seen.altitude_rad;
+            if altitude_rad.abs() >= moment.sun.semidiameter_rad {
+                continue;
+            }
+            for limb in [LimbDarkening::Uniform, LimbDarkening::Linear] {
+                let light = StoneLight::new(&instrument, &moment, limb);
+                let disc = SunDisc {
+                    centre: moment.on_dial,
+                    semidiameter_rad: moment.sun.semidiameter_rad,
+                    limb,
+                    horizon: true,
+                };
+                for degree in 1..90 {
+                    let angle = -f64::from(degree).to_radians();
+                    let exact = lit_fraction(&instrument, &disc, Side::West, angle, light.axial_m);
+                    let off = (light.at(Side::West, angle) - exact).abs();
+                    largest = largest.max(off);
+                    compared += usize::from(exact > 0.01 && exact < 0.99);
+                }
+            }
+        }
+    }
+    println!("half-risen Sun: largest deviation {largest:.2e} at {compared} points");
+    assert!(compared > 20, "only {compared} points were lit in part");
+    assert!(largest < CLOSED_FORM, "off by {largest}");
+}
+
+#[test]
 fn both_feet_are_half_lit_at_noon_and_the_wall_stands_in_the_middle() {
     let (words, mut track) = (Words::english(), SunTrack::new());
     let view = view(&words, (364.0, 190.0), 13.0);

@@ -27,7 +27,7 @@ use crate::words::Words;
 /// Declination to which the scales are shown, degrees.
 const SCALE_END_DEG: i32 = 24;
 /// Height of the close view from which the curve of the shadow's depth has room, in label sizes.
-const PROFILE_FROM: f64 = 7.0;
+const PROFILE_FROM: f64 = 8.0;
 /// Half of what the close view spans, as an angle of the scale, radians (1.6°).
 const CLOSE_HALF_RAD: f64 = 0.028;
 
@@ -134,7 +134,7 @@ impl Layout {
         // Two bands, a row of labels over each; the scale's the higher for its two rows of numbers.
         let bands = (foot - start - 2.0 * labels).max(20.0 * unit);
         let has_profile = bands >= PROFILE_FROM * view.label_px;
-        let shares = if has_profile { (0.5, 0.13) } else { (0.62, 0.38) };
+        let shares = if has_profile { (0.54, 0.12) } else { (0.62, 0.38) };
         let close_scale = (start + labels, start + labels + shares.0 * bands);
         let quadrant_top = close_scale.1 + labels;
         let quadrant_bottom = quadrant_top + shares.1 * bands;

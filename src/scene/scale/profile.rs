@@ -7,6 +7,9 @@ use super::patch::Patch;
 use crate::scene::drawing::{Anchor, Stroke, TextStyle};
 use crate::scene::lettering::label;
 
+/// Peak below which a shadow is shallow.
+const SHALLOW: f64 = 0.4;
+
 impl Scale<'_> {
     /// The share of the Sun that the rod hides, south to north, what of it the eye sees, and its
     /// peak; `carried_m` brings the quadrant under the rod.
@@ -48,14 +51,22 @@ impl Scale<'_> {
         let words = self.view.words;
         let texts =
             ["scale.peak", "scale.peak-short"].map(|key| words.fill(key, &[("share", &share)]));
-        let aside = (self.close.px(patch.limits_m.1) - self.close.px(patch.limits_m.0)) / 4.0;
-        let base = y.max(self.layout.close_quadrant.1 + 13.0 * unit) + 0.6 * self.view.label_px;
+        // Half way down either side of the shadow.
+        let breadth_m = |(south, north): (f64, f64)| north - south;
+        let flat_m = patch.core_m.map_or(0.0, breadth_m);
+        let aside = (breadth_m(patch.limits_m) + flat_m) / 4.0 * self.close.px_per_unit();
+        let beside = [(aside + 8.0 * unit, Anchor::Start), (-aside - 8.0 * unit, Anchor::End)];
+        // A shallow shadow leaves no room beside its peak; above it there is.
+        let (places, base) = if patch.peak_cover < SHALLOW {
+            (vec![(0.0, Anchor::Middle)], y - 5.0 * unit)
+        } else {
+            let highest = self.layout.close_quadrant.1 + 13.0 * unit;
+            (beside.to_vec(), y.max(highest) + 0.6 * self.view.label_px)
+        };
         for text in &texts {
-            for (x, anchor) in
-                [(px + aside + 8.0 * unit, Anchor::Start), (px - aside - 8.0 * unit, Anchor::End)]
-            {
+            for &(off, anchor) in &places {
                 let style = label(self.view.label_px, palette.ink, anchor);
-                if self.letters.set(self.drawing, DVec2::new(x, base), text, style) {
+                if self.letters.set(self.drawing, DVec2::new(px + off, base), text, style) {
                     return;
                 }
             }

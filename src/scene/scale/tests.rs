@@ -105,6 +105,29 @@ fn the_patch_is_as_deep_and_as_broad_as_the_core_says() {
 }
 
 #[test]
+fn a_rod_at_its_last_trace_is_seen_up_to_the_edge_and_no_farther() {
+    let mut track = SunTrack::new();
+    let mut compared = 0;
+    for instrument in presets() {
+        let moment = moment(&instrument, &mut track, "2026-10-18", -7640.0);
+        let size = (moment.sun.semidiameter_rad, Pointer::FINGER_M);
+        for (edge, least_cover) in AxialEnd::BOTH.into_iter().flat_map(|e| [(e, 0.02), (e, 0.1)]) {
+            let sun = moment.on_dial;
+            let place = place_for_trace_m(&instrument, Side::West, edge, least_cover, sun, size);
+            let Ok(pointer) = Pointer::new(&instrument, place, Pointer::FINGER_M) else { continue };
+            let patch = Patch::new(&instrument, &moment, &pointer);
+            let Some((south, north)) = patch.seen_m(least_cover) else { continue };
+            // Pushed off over an edge, the shadow is seen last on its other side.
+            let last = if edge == AxialEnd::North { south } else { north };
+            let off = (last - instrument.quadrant_edge_m(edge)).abs();
+            assert!(off < 1e-6, "{edge:?} {least_cover}: seen {off} m past the edge");
+            compared += 1;
+        }
+    }
+    assert!(compared >= 8, "only {compared} rods could be held");
+}
+
+#[test]
 fn the_axis_spans_both_scales_and_goes_there_and_back() {
     for instrument in presets() {
         let axis = axis(&instrument, 364.0);
