@@ -15,7 +15,6 @@ import json
 import math
 import pathlib
 import re
-import struct
 import subprocess
 
 HEAD = """\
@@ -25,6 +24,8 @@ HEAD = """\
 //! Celes. Mechanics & Dyn. Astron. 80 (2001) 205-213), as carried by the crate `sofars` {version}
 //! (MIT). Rows of `[rate, cos x, cos y, cos z, sin x, sin y, sin z]`: rate in radians per Julian
 //! year, amplitudes in au (per yearᵖ in the p-th table), ecliptic axes of the theory.
+
+#![allow(clippy::excessive_precision, reason = "nine digits are written throughout")]
 
 /// One row: the rate, then the amplitudes of its cosine and of its sine for x, y, z.
 pub(super) type Row<Number> = [Number; 7];
@@ -72,16 +73,9 @@ def major(x):
     return repr(float(f"{x:.13g}")) if x else "0.0"
 
 
-def single(x):
-    """The nearest number of single precision."""
-    return struct.unpack("f", struct.pack("f", float(x)))[0]
-
-
 def minor(x):
-    """The shortest text that means the same in single precision."""
-    texts = (f"{x:.{digits}g}" for digits in range(1, 10))
-    text = next(text for text in texts if single(text) == single(x))
-    return repr(float(text))
+    """As many digits as tell one number of single precision from the next: nine."""
+    return repr(float(f"{x:.9g}")) if x else "0.0"
 
 
 def table(name, write, rows):
