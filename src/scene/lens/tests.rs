@@ -6,7 +6,6 @@ use super::*;
 use crate::core::light::{LimbDarkening, SunDisc, lit_fraction};
 use crate::core::penumbra::{half_width_rad, uncovered_fraction};
 use crate::core::reading::hour_angle_of_mark;
-use crate::core::reading::hour_angle_of_mark;
 use crate::core::sky::SunTrack;
 use crate::core::time::Instant;
 use crate::scene::checks::{
