@@ -7,7 +7,7 @@ use std::str::FromStr;
 
 use glam::DVec2;
 
-use super::rod::{Rod, THICKNESSES_M};
+use super::rod::{MOST_COVER, Rod, THICKNESSES_M};
 use super::speed::Speed;
 use super::state::Shown;
 use super::typed::quoted;
@@ -15,14 +15,17 @@ use super::view::{View, ZOOM};
 use crate::core::field::{FieldError, in_range};
 use crate::core::instrument::{PRESETS, Preset};
 use crate::core::ladder::Rounding;
+use crate::core::light::LimbDarkening;
 use crate::core::pointer::Pointer;
 use crate::core::time::Instant;
 use crate::scene::camera::Standpoint;
 use crate::scene::palette::Theme;
 
 /// The fields, in the order in which they are written.
-const FIELDS: [&str; 12] =
-    ["i", "t", "air", "round", "theme", "speed", "view", "turn", "zoom", "lens", "rod", "rod-mm"];
+const FIELDS: [&str; 16] = [
+    "i", "t", "air", "limb", "round", "theme", "speed", "view", "turn", "zoom", "lens", "limits",
+    "noon", "rod", "rod-mm", "eye",
+];
 /// The longest address that is looked at, bytes.
 const LONGEST: usize = 4000;
 /// Where a rod may be, metres; the instrument narrows it further.
@@ -62,7 +65,8 @@ fn take(shown: &mut Shown, last: &Shown, key: &str, value: &str) -> Result<(), F
     match key {
         "i" => put(&mut shown.preset, last.preset, preset(value)),
         "t" => put(&mut shown.instant, last.instant, instant(value)),
-        "air" => put(&mut shown.refraction, last.refraction, switch(value)),
+        "air" => put(&mut shown.refraction, last.refraction, switch("refraction (air)", value)),
+        "limb" => put(&mut shown.limb, last.limb, limb(value)),
         "round" => put(&mut shown.rounding, last.rounding, rounding(value)),
         "theme" => put(&mut shown.theme, last.theme, theme(value)),
         "speed" => put(&mut shown.speed, last.speed, speed(value)),
@@ -75,6 +79,10 @@ fn take(shown: &mut Shown, last: &Shown, key: &str, value: &str) -> Result<(), F
             outcome
         }
         "lens" => put(&mut shown.lens_s, last.lens_s, lens(value).map(Some)),
+        "limits" => {
+            put(&mut shown.limits, last.limits, switch("limits of the soft edge (limits)", value))
+        }
+        "noon" => put(&mut shown.noon, last.noon, switch("pass through noon (noon)", value)),
         "rod" => {
             let place = number("place of the rod (rod)", value, ANY_STYLE_M, "m");
             let rod = place.map(|axial_m| Some(Rod { axial_m, ..held(shown.rod) }));
@@ -86,6 +94,11 @@ fn take(shown: &mut Shown, last: &Shown, key: &str, value: &str) -> Result<(), F
             let rod = number("thickness of the rod (rod-mm)", value, limits, "mm")
                 .map(|mm| Some(Rod { diameter_m: mm / 1000.0, ..held(shown.rod) }));
             put(&mut shown.rod, last.rod, rod)
+        }
+        "eye" => {
+            let limits = (0.0, MOST_COVER * 100.0);
+            let seen = number("what the eye sees (eye)", value, limits, "%");
+            put(&mut shown.least_cover, last.least_cover, seen.map(|per_cent| per_cent / 100.0))
         }
         _ => Err(FieldError::new("the name of a field", quoted(&decoded(key)), one_of(FIELDS))),
     }
@@ -123,11 +136,21 @@ fn instant(value: &str) -> Result<Instant, FieldError> {
     })
 }
 
-fn switch(value: &str) -> Result<bool, FieldError> {
+fn switch(field: &'static str, value: &str) -> Result<bool, FieldError> {
     match value {
         "on" => Ok(true),
         "off" => Ok(false),
-        _ => Err(FieldError::new("refraction (air)", quoted(value), one_of(["on", "off"]))),
+        _ => Err(FieldError::new(field, quoted(value), one_of(["on", "off"]))),
+    }
+}
+
+fn limb(value: &str) -> Result<LimbDarkening, FieldError> {
+    match value {
+        "even" => Ok(LimbDarkening::Uniform),
+        "dark" => Ok(LimbDarkening::Linear),
+        _ => {
+            Err(FieldError::new("limb of the Sun (limb)", quoted(value), one_of(["even", "dark"])))
+        }
     }
 }
 
@@ -252,6 +275,7 @@ pub fn write(shown: &Shown) -> String {
     when(shown.preset != first.preset, "i", shown.preset.key.to_owned());
     when(shown.instant != first.instant, "t", shown.instant.to_string());
     when(shown.refraction != first.refraction, "air", "off".to_owned());
+    when(shown.limb != first.limb, "limb", "dark".to_owned());
     when(shown.rounding != first.rounding, "round", "minute".to_owned());
     when(shown.theme != first.theme, "theme", shown.theme.key().to_owned());
     when(shown.speed != first.speed, "speed", shown.speed.key().to_owned());
@@ -266,10 +290,14 @@ pub fn write(shown: &Shown) -> String {
     if let Some(lens_s) = shown.lens_s {
         when(true, "lens", crate::words::figures::clock(lens_s));
     }
+    when(shown.limits, "limits", "on".to_owned());
+    when(shown.noon, "noon", "on".to_owned());
     if let Some(rod) = shown.rod {
         when(true, "rod", short(rod.axial_m, 4));
         when(true, "rod-mm", short(rod.diameter_m * 1000.0, 2));
     }
+    let eye = short(shown.least_cover * 100.0, 2);
+    when(eye != short(first.least_cover * 100.0, 2), "eye", eye);
     let fields: Vec<String> = fields.iter().map(|(key, value)| format!("{key}={value}")).collect();
     fields.join("&")
 }
@@ -308,8 +336,9 @@ mod tests {
 
     #[test]
     fn what_is_written_is_read_again() {
-        let text = "i=great&t=2030-06-21T09:00:00Z&air=off&round=minute&theme=night&speed=hour\
-                    &view=steps&turn=12.5,-3&zoom=2.5,10,-20&lens=9:52:40&rod=-0.4321&rod-mm=8";
+        let text = "i=great&t=2030-06-21T09:00:00Z&air=off&limb=dark&round=minute&theme=night\
+                    &speed=hour&view=steps&turn=12.5,-3&zoom=2.5,10,-20&lens=9:52:40&limits=on\
+                    &noon=on&rod=-0.4321&rod-mm=8&eye=12.5";
         let once = read(text, &Shown::first());
         assert!(once.refused.is_empty(), "{:?}", once.refused);
         assert_eq!(write(&once.shown), text);
@@ -336,6 +365,21 @@ mod tests {
                 "thickness of the rod (rod-mm) is 900 mm; it must be from 1 to 200 mm",
             ]
         );
+    }
+
+    #[test]
+    fn each_field_of_the_light_lessons_tells_what_it_can_be() {
+        for (text, told) in [
+            ("eye=31", "what the eye sees (eye) is 31 %; it must be from 0 to 30 %"),
+            ("eye=much", "what the eye sees (eye) is “much”; it must be from 0 to 30 %"),
+            ("limb=red", "limb of the Sun (limb) is “red”; it must be one of even, dark"),
+            ("limits=yes", "limits of the soft edge (limits) is “yes”; it must be one of on, off"),
+            ("noon=", "pass through noon (noon) is “”; it must be one of on, off"),
+        ] {
+            assert_eq!(refused(text), [told]);
+        }
+        let read = read("eye=0&limb=even&limits=off&noon=off", &Shown::first());
+        assert_eq!(write(&read.shown), "eye=0");
     }
 
     #[test]

@@ -93,12 +93,25 @@ pub fn lens(words: &Words, workings: &Workings, shown: &Shown) -> String {
         let [mark, exact] = [f64::from(reading.shown_s), reading.exact_s].map(figures::clock);
         text.push(' ');
         text.push_str(&words.fill("describe.lens.edge", &[("exact", &exact), ("mark", &mark)]));
+        if shown.limits {
+            text.push(' ');
+            let half_s = width_rad / 2.0 * SECONDS_PER_RADIAN;
+            text.push_str(&limits(words, reading, half_s));
+        }
     }
     if let Some(lens_s) = shown.lens_s {
         text.push(' ');
         text.push_str(&words.fill("describe.lens.moved", &[("time", &figures::clock(lens_s))]));
     }
     text
+}
+
+/// Where the limits of the soft edge stand; on either quadrant the light lies away from the wall.
+fn limits(words: &Words, reading: &Reading, half_s: f64) -> String {
+    let outwards_s = reading.edge.side.sign() * half_s;
+    let [outer, umbra] =
+        [reading.exact_s + outwards_s, reading.exact_s - outwards_s].map(figures::clock);
+    words.fill("describe.lens.limits", &[("outer", &outer), ("umbra", &umbra)])
 }
 
 /// The day strip.
@@ -138,7 +151,13 @@ pub fn year(words: &Words, workings: &Workings) -> String {
 #[must_use]
 pub fn scale(words: &Words, workings: &Workings, shown: &Shown) -> String {
     let Some(rod) = shown.rod else { return String::new() };
-    let panel = rod_panel::panel(words, workings, &rod);
-    let values = [("read", panel.read.as_str()), ("true", &panel.truth), ("why", &panel.sentence)];
+    let panel = rod_panel::panel(words, workings, &rod, shown.least_cover);
+    let values = [
+        ("scale", panel.scale.as_str()),
+        ("read", &panel.read),
+        ("true", &panel.truth),
+        ("why", &panel.sentence),
+        ("eye", &panel.eye[0]),
+    ];
     words.fill("describe.scale", &values)
 }

@@ -31,11 +31,22 @@ impl Dirty {
     pub const NOTICES: Self = Self(1 << 8);
     /// The Sun and what follows from it.
     pub const MOMENT: Self = Self(1 << 9);
+    /// The pass through noon.
+    pub const NOON: Self = Self(1 << 10);
+    /// The instruments side by side.
+    pub const SIZES: Self = Self(1 << 11);
     /// All pictures.
-    pub const PICTURES: Self =
-        Self(Self::COURT.0 | Self::LENS.0 | Self::DAY.0 | Self::YEAR.0 | Self::SCALE.0);
+    pub const PICTURES: Self = Self(
+        Self::COURT.0
+            | Self::LENS.0
+            | Self::DAY.0
+            | Self::YEAR.0
+            | Self::SCALE.0
+            | Self::NOON.0
+            | Self::SIZES.0,
+    );
     /// Everything.
-    pub const ALL: Self = Self((1 << 10) - 1);
+    pub const ALL: Self = Self((1 << 12) - 1);
 
     /// Whether any part of `other` is in this set.
     #[must_use]
@@ -66,7 +77,7 @@ impl Dirty {
         };
         // Court and strips are drawn again only when their marks have moved, which shows once
         // the moment is worked out.
-        let moment = Self::MOMENT | Self::LENS | Self::SCALE | Self::TEXT;
+        let moment = Self::MOMENT | Self::LENS | Self::SCALE | Self::NOON | Self::TEXT;
         when(before.instant != after.instant, moment);
         when(before.refraction != after.refraction, Self::MOMENT | Self::PICTURES);
         when(before.refraction != after.refraction, Self::TEXT | Self::CONTROLS);
@@ -76,6 +87,12 @@ impl Dirty {
         when(before.lens_s != after.lens_s, Self::LENS | Self::TEXT);
         let rod = Self::COURT | Self::SCALE | Self::LENS | Self::TEXT | Self::CONTROLS;
         when(before.rod != after.rod, rod);
+        let light = Self::LENS | Self::NOON | Self::SIZES | Self::TEXT | Self::CONTROLS;
+        when(before.limb != after.limb, light);
+        when(before.limits != after.limits, Self::LENS | Self::TEXT | Self::CONTROLS);
+        when(before.noon != after.noon, Self::NOON | Self::TEXT | Self::CONTROLS);
+        let seen = Self::SCALE | Self::TEXT | Self::CONTROLS;
+        when(before.least_cover != after.least_cover, seen);
         dirty
     }
 }

@@ -56,7 +56,7 @@ impl Marks {
         let when = |moved: bool, dirty| if moved { dirty } else { Dirty::NOTHING };
         let dirty = when(court, Dirty::COURT)
             | when(self.day != now.day, Dirty::DAY)
-            | when(self.year != now.year, Dirty::YEAR);
+            | when(self.year != now.year, Dirty::YEAR | Dirty::SIZES);
         let drawn = if court { now } else { Self { day: now.day, year: now.year, ..*self } };
         (dirty, drawn)
     }

@@ -7,6 +7,7 @@ use super::keys::{CameraKey, Move};
 use super::speed::Speed;
 use crate::core::instrument::Preset;
 use crate::core::ladder::Rounding;
+use crate::core::light::LimbDarkening;
 use crate::core::pointer::Criterion;
 use crate::core::time::Instant;
 use crate::scene::camera::Standpoint;
@@ -21,6 +22,8 @@ pub enum Message {
     Instrument(&'static Preset),
     /// Let the air bend the light, or not.
     Refraction(bool),
+    /// Let the Sun's disc be this bright towards its limb.
+    Limb(LimbDarkening),
     /// Round the corrections so.
     Round(Rounding),
     /// Use these colours.
@@ -56,6 +59,8 @@ pub enum Message {
     CameraKey(CameraKey),
     /// Move the lens; values are local apparent time in seconds.
     Lens(Move),
+    /// Mark the limits of the soft edge in the lens, or not.
+    Limits(bool),
     /// Let the lens follow the shadow's edge.
     LensHome,
     /// Hold a rod on the style, or take it away.
@@ -64,6 +69,8 @@ pub enum Message {
     RodTo(Move),
     /// Hold a rod of another thickness, metres.
     RodThickness(f64),
+    /// Set what the eye sees of a shadow; values are parts of the Sun's disc hidden, per cent.
+    LeastCover(Move),
     /// Hold the rod where its shadow is at the edge, by a criterion.
     RodAt(Criterion),
     /// Take the last step back.
@@ -87,6 +94,7 @@ impl Message {
             Self::Year(_) => Some(Gesture::Year),
             Self::Lens(_) => Some(Gesture::Lens),
             Self::RodTo(_) => Some(Gesture::Rod),
+            Self::LeastCover(_) => Some(Gesture::LeastCover),
             Self::Orbit(_) | Self::Zoom(..) => Some(Gesture::Court),
             Self::CameraKey(CameraKey::Turn(..) | CameraKey::Zoom(_)) => Some(Gesture::Court),
             _ => None,

@@ -16,6 +16,7 @@ pub mod noon_panel;
 pub mod reason;
 pub mod rod;
 pub mod rod_panel;
+pub mod sizes_table;
 pub mod speed;
 pub mod state;
 pub mod tick;

@@ -2,8 +2,10 @@
 
 use super::workings::Workings;
 use crate::core::ladder::clock_of;
+use crate::core::light::LimbDarkening;
 use crate::core::noon::NoonPass;
 use crate::core::time::Instant;
+use crate::scene::noon::feet_light;
 use crate::words::{Words, figures};
 
 /// How long before and after the meridian the pass begins and ends, seconds.
@@ -27,17 +29,20 @@ pub struct Interval {
 pub struct NoonPanel {
     /// Time to the meridian, or since.
     pub countdown: String,
+    /// How much of the Sun each foot sees.
+    pub feet: String,
     /// The intervals, shortest first.
     pub intervals: [Interval; 3],
 }
 
 /// Writes the panel for the moment; `None` on a day without a noon.
 #[must_use]
-pub fn panel(words: &Words, workings: &Workings) -> Option<NoonPanel> {
+pub fn panel(words: &Words, workings: &Workings, limb: LimbDarkening) -> Option<NoonPanel> {
     let pass = workings.day().noon?;
     let now = workings.moment().instant;
     Some(NoonPanel {
         countdown: countdown(words, &pass, now),
+        feet: feet(words, workings, limb),
         intervals: [
             interval(words, workings, "play.noon.meridian", (pass.meridian, pass.meridian)),
             interval(words, workings, "play.noon.blind", pass.blind),
@@ -57,6 +62,13 @@ fn countdown(words: &Words, pass: &NoonPass, now: Instant) -> String {
         "play.noon.after"
     };
     words.fill(key, &[("time", &figures::duration(to_go_s))])
+}
+
+/// "Of the Sun's light 40 % reaches the west foot and 60 % the east foot."
+fn feet(words: &Words, workings: &Workings, limb: LimbDarkening) -> String {
+    let light = feet_light(workings.instrument(), workings.moment(), limb);
+    let [west, east] = light.map(|share| format!("{:.0}", share * 100.0));
+    words.fill("play.noon.feet", &[("west", &west), ("east", &east)])
 }
 
 /// One line of the panel; an instant is an interval of no length.

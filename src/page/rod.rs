@@ -4,10 +4,13 @@ use super::keys::Move;
 use crate::core::field::FieldError;
 use crate::core::instrument::{AxialEnd, Instrument, Side};
 use crate::core::moment::Moment;
-use crate::core::pointer::{Criterion, Pointer, on_style, place_for_edge_m};
+use crate::core::pointer::{Criterion, Pointer, on_style, place_for_edge_m, place_for_trace_m};
+use crate::core::shadow::axial_shadow_m;
 
 /// Thicknesses offered, metres: a reed, a pencil, a finger, a broomstick, a post.
 pub const THICKNESSES_M: [f64; 5] = [0.003, 0.008, Pointer::FINGER_M, 0.03, 0.06];
+/// Most that the eye can be taken to need, as a part of the Sun's disc that is hidden.
+pub const MOST_COVER: f64 = 0.3;
 /// How far an arrow key slides the rod, metres.
 const STEP_M: f64 = 0.001;
 /// How many steps make a large one.
@@ -27,7 +30,9 @@ impl Rod {
     #[must_use]
     pub fn at_start(instrument: &Instrument, moment: &Moment) -> Self {
         let rod = Self { axial_m: 0.0, diameter_m: Pointer::FINGER_M };
-        rod.at_edge(instrument, moment, Criterion::Middle).unwrap_or(rod)
+        let Some(edge) = edge_in_reach(instrument, moment) else { return rod };
+        let place = rod.place_m(instrument, moment, edge, Criterion::Middle, 0.0);
+        place.map_or(rod, |axial_m| Self { axial_m, ..rod })
     }
 
     /// The pointer it makes on an instrument.
@@ -52,21 +57,37 @@ impl Rod {
         Self { axial_m: axial_m.clamp(south, north), ..self }
     }
 
-    /// The rod held so that its shadow is at the edge within reach, by a criterion; `None` when
-    /// the style reaches neither edge.
+    /// The edge of the quadrant that the middle of the rod's shadow is nearest to: the one whose
+    /// scale is read.
+    #[must_use]
+    pub fn edge(&self, instrument: &Instrument, moment: &Moment) -> AxialEnd {
+        let declination_rad = moment.on_dial.declination_rad;
+        let shadow_m = axial_shadow_m(instrument, side(moment), self.axial_m, declination_rad);
+        let off = |edge: AxialEnd| (instrument.quadrant_edge_m(edge) - shadow_m).abs();
+        if off(AxialEnd::North) <= off(AxialEnd::South) { AxialEnd::North } else { AxialEnd::South }
+    }
+
+    /// The rod held so that its shadow is at the nearest edge within reach, by a criterion;
+    /// `None` when the style reaches neither edge, or the eye sees no trace of the shadow.
     #[must_use]
     pub fn at_edge(
         self,
         instrument: &Instrument,
         moment: &Moment,
         criterion: Criterion,
+        least_cover: f64,
     ) -> Option<Self> {
-        let edge = edge_in_reach(instrument, moment)?;
-        let axial_m = self.place_m(instrument, moment, edge, criterion);
-        on_style(instrument, axial_m).then_some(Self { axial_m, ..self })
+        let nearest = self.edge(instrument, moment);
+        let mut edges = AxialEnd::BOTH;
+        edges.sort_by_key(|&edge| edge != nearest);
+        let place = |edge| self.place_m(instrument, moment, edge, criterion, least_cover);
+        let axial_m = edges.into_iter().find_map(place)?;
+        Some(Self { axial_m, ..self })
     }
 
-    /// Where on the style this rod would have to be held, axial metres.
+    /// Where on the style this rod has to be held, axial metres; `None` where there is no style,
+    /// or when the eye sees no trace of the shadow. `least_cover` (0 to 1) is the part of the
+    /// Sun's disc that has to be hidden for the eye to see it.
     #[must_use]
     pub fn place_m(
         &self,
@@ -74,9 +95,27 @@ impl Rod {
         moment: &Moment,
         edge: AxialEnd,
         criterion: Criterion,
-    ) -> f64 {
-        let sun = (moment.sun.semidiameter_rad, self.diameter_m);
-        place_for_edge_m(instrument, side(moment), edge, criterion, moment.on_dial, sun)
+        least_cover: f64,
+    ) -> Option<f64> {
+        let (side, sun) = (side(moment), moment.on_dial);
+        let size = (moment.sun.semidiameter_rad, self.diameter_m);
+        let axial_m = match criterion {
+            Criterion::Middle => place_for_edge_m(instrument, side, edge, criterion, sun, size),
+            Criterion::LastTrace if !self.is_seen(instrument, moment, least_cover) => return None,
+            Criterion::LastTrace => {
+                place_for_trace_m(instrument, side, edge, least_cover, sun, size)
+            }
+        };
+        on_style(instrument, axial_m).then_some(axial_m)
+    }
+
+    /// Whether the eye sees the darkest part of the shadow.
+    #[must_use]
+    pub fn is_seen(&self, instrument: &Instrument, moment: &Moment, least_cover: f64) -> bool {
+        let Ok(pointer) = self.pointer(instrument) else { return false };
+        let semidiameter_rad = moment.sun.semidiameter_rad;
+        let shadow = pointer.shadow(instrument, side(moment), moment.on_dial, semidiameter_rad);
+        shadow.peak_cover > least_cover
     }
 }
 
@@ -93,10 +132,10 @@ pub fn edge_in_reach(instrument: &Instrument, moment: &Moment) -> Option<AxialEn
     let (south, north) = style_ends_m(instrument);
     let middle = (south + north) / 2.0;
     let finger = Rod { axial_m: 0.0, diameter_m: Pointer::FINGER_M };
+    let place = |edge| finger.place_m(instrument, moment, edge, Criterion::Middle, 0.0);
     AxialEnd::BOTH
         .into_iter()
-        .map(|edge| (edge, finger.place_m(instrument, moment, edge, Criterion::Middle)))
-        .filter(|&(_, place_m)| on_style(instrument, place_m))
+        .filter_map(|edge| Some((edge, place(edge)?)))
         .min_by(|a, b| (a.1 - middle).abs().total_cmp(&(b.1 - middle).abs()))
         .map(|(edge, _)| edge)
 }

@@ -12,6 +12,8 @@ const AT_PLACE_M: f64 = 0.000_5;
 /// The texts beside the scale.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RodPanel {
+    /// On which scale it is read.
+    pub scale: String,
     /// What is read, to ten minutes of arc.
     pub read: String,
     /// The Sun's declination as its light arrives.
@@ -20,32 +22,54 @@ pub struct RodPanel {
     pub bias: String,
     /// What the shadow does at the edge, and why the figures differ.
     pub sentence: String,
+    /// What the eye is taken to see of a shadow: in a sentence, and in short.
+    pub eye: [String; 2],
     /// Whether the style reaches an edge of the quadrant today.
     pub reaches: bool,
+    /// Whether the eye sees the last trace of the shadow leave over an edge.
+    pub has_trace: bool,
 }
 
 /// Writes the panel.
 #[must_use]
-pub fn panel(words: &Words, workings: &Workings, rod: &Rod) -> RodPanel {
+pub fn panel(words: &Words, workings: &Workings, rod: &Rod, least_cover: f64) -> RodPanel {
     let (instrument, moment) = (workings.instrument(), workings.moment());
-    let reach = edge_in_reach(instrument, moment);
-    let edge = reach.unwrap_or(AxialEnd::North);
+    let edge = rod.edge(instrument, moment);
     let division_rad = (SCALE_DIVISION_ARCMIN / 60.0).to_radians();
     let read_rad = (scale_at(instrument, edge, rod.axial_m) / division_rad).round() * division_rad;
     let true_rad = moment.on_dial.declination_rad;
+    let trace = rod.at_edge(instrument, moment, Criterion::LastTrace, least_cover);
     RodPanel {
+        scale: words.fill("reading.rod.read-at", &[("edge", edge_name(words, edge))]),
         read: figures::signed_degrees(read_rad),
         truth: figures::signed_degrees(true_rad),
         bias: figures::signed_degrees(read_rad - true_rad),
-        sentence: sentence(words, workings, rod, reach),
-        reaches: reach.is_some(),
+        sentence: sentence(words, workings, rod, least_cover),
+        eye: ["reading.rod.eye.value", "reading.rod.eye.short"]
+            .map(|key| words.fill(key, &[("cover", &per_cent(least_cover))])),
+        reaches: edge_in_reach(instrument, moment).is_some(),
+        has_trace: trace.is_some(),
     }
 }
 
-/// What the shadow of the rod does.
-fn sentence(words: &Words, workings: &Workings, rod: &Rod, reach: Option<AxialEnd>) -> String {
+/// "north edge".
+fn edge_name(words: &Words, edge: AxialEnd) -> &str {
+    words.say(match edge {
+        AxialEnd::North => "reading.rod.edge.north",
+        AxialEnd::South => "reading.rod.edge.south",
+    })
+}
+
+/// A share in whole hundredths, `12`.
+fn per_cent(share: f64) -> String {
+    format!("{:.0}", share * 100.0)
+}
+
+/// What the shadow of the rod does, and what that makes of the reading.
+fn sentence(words: &Words, workings: &Workings, rod: &Rod, least_cover: f64) -> String {
     let (instrument, moment) = (workings.instrument(), workings.moment());
-    let (Some(edge), Ok(pointer)) = (reach, rod.pointer(instrument)) else {
+    let reach = edge_in_reach(instrument, moment);
+    let (Some(_), Ok(pointer)) = (reach, rod.pointer(instrument)) else {
         return words.say("reading.rod.out-of-reach").to_owned();
     };
     if moment.reading.is_err() {
@@ -53,36 +77,48 @@ fn sentence(words: &Words, workings: &Workings, rod: &Rod, reach: Option<AxialEn
     }
     let semidiameter_rad = moment.sun.semidiameter_rad;
     let shadow = pointer.shadow(instrument, side(moment), moment.on_dial, semidiameter_rad);
+    let at_edge = at_edge(words, workings, rod, &shadow, least_cover);
+    format!("{at_edge} {}", patch(words, &shadow, least_cover))
+}
+
+/// Where the shadow is, of the edge that is read.
+fn at_edge(
+    words: &Words,
+    workings: &Workings,
+    rod: &Rod,
+    shadow: &PointerReading,
+    least_cover: f64,
+) -> String {
+    let (instrument, moment) = (workings.instrument(), workings.moment());
+    let edge = rod.edge(instrument, moment);
     let there = |criterion| {
-        (rod.axial_m - rod.place_m(instrument, moment, edge, criterion)).abs() < AT_PLACE_M
+        let place_m = rod.place_m(instrument, moment, edge, criterion, least_cover);
+        place_m.is_some_and(|place_m| (rod.axial_m - place_m).abs() < AT_PLACE_M)
     };
-    let where_key = if there(Criterion::Middle) {
-        "reading.rod.at-middle"
+    let name = edge_name(words, edge);
+    if there(Criterion::Middle) {
+        words.fill("reading.rod.at-middle", &[("edge", name)])
     } else if there(Criterion::LastTrace) {
-        "reading.rod.at-last-trace"
+        let cover = per_cent(least_cover);
+        words.fill("reading.rod.at-last-trace", &[("edge", name), ("cover", &cover)])
     } else {
-        return format!("{} {}", off_edge(words, workings, &shadow, edge), patch(words, &shadow));
-    };
-    format!("{} {}", words.say(where_key), patch(words, &shadow))
+        let inside_m = (instrument.quadrant_edge_m(edge) - shadow.shadow_m) * edge.sign();
+        let key = if inside_m >= 0.0 { "reading.rod.inside" } else { "reading.rod.outside" };
+        words.fill(key, &[("length", &figures::length(inside_m.abs())), ("edge", name)])
+    }
 }
 
-/// "The middle of the shadow is 12 mm inside the north edge."
-fn off_edge(words: &Words, workings: &Workings, shadow: &PointerReading, edge: AxialEnd) -> String {
-    let edge_m = workings.instrument().quadrant_edge_m(edge);
-    let inside_m = (edge_m - shadow.shadow_m) * edge.sign();
-    let key = if inside_m >= 0.0 { "reading.rod.inside" } else { "reading.rod.outside" };
-    words.fill(key, &[("length", &figures::length(inside_m.abs()))])
-}
-
-/// How dark the patch is.
-fn patch(words: &Words, shadow: &PointerReading) -> String {
+/// How dark the patch is, and whether the eye sees it.
+fn patch(words: &Words, shadow: &PointerReading, least_cover: f64) -> String {
+    let cover = per_cent(shadow.peak_cover);
     match shadow.core_m {
+        _ if shadow.peak_cover <= least_cover => {
+            let least = per_cent(least_cover);
+            words.fill("reading.rod.unseen", &[("cover", &cover), ("least", &least)])
+        }
         Some((south, north)) => {
             words.fill("reading.rod.core", &[("length", &figures::length(north - south))])
         }
-        None => {
-            let cover = format!("{:.0}", shadow.peak_cover * 100.0);
-            words.fill("reading.rod.no-core", &[("cover", &cover)])
-        }
+        None => words.fill("reading.rod.no-core", &[("cover", &cover)]),
     }
 }

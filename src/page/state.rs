@@ -11,6 +11,7 @@ use super::view::View;
 use super::workings::Workings;
 use crate::core::instrument::{PRESETS, Preset};
 use crate::core::ladder::Rounding;
+use crate::core::light::LimbDarkening;
 use crate::core::moment::Conditions;
 use crate::core::sky::Air;
 use crate::core::time::Instant;
@@ -19,6 +20,10 @@ use crate::scene::palette::Theme;
 
 /// The instant of a first visit: a clear mid-morning on the terrace, 9:52:47 by the Sun there.
 const FIRST_INSTANT_MS: i64 = 1_792_304_674_000;
+
+/// Part of the Sun's disc that a rod must hide for an eye to see its shadow, 0 to 1: an assumption,
+/// without a source.
+const LEAST_COVER: f64 = 0.03;
 
 /// Everything the page shows that an address can name and that undo brings back.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -29,6 +34,8 @@ pub struct Shown {
     pub instant: Instant,
     /// Whether the air bends the light.
     pub refraction: bool,
+    /// How bright the Sun's disc is towards its limb.
+    pub limb: LimbDarkening,
     /// How the corrections are rounded.
     pub rounding: Rounding,
     /// The colours.
@@ -39,8 +46,14 @@ pub struct Shown {
     pub view: View,
     /// Middle of the lens, local apparent time in seconds; `None` follows the shadow's edge.
     pub lens_s: Option<f64>,
+    /// Whether the limits of the soft edge are marked in the lens.
+    pub limits: bool,
+    /// Whether the pass through noon stands in the lens's place.
+    pub noon: bool,
     /// The rod on the style, when one is held there.
     pub rod: Option<Rod>,
+    /// Part of the Sun's disc that the rod must hide for the eye to see its shadow, 0 to 1.
+    pub least_cover: f64,
 }
 
 impl Shown {
@@ -51,12 +64,16 @@ impl Shown {
             preset: &PRESETS[0],
             instant: first_instant(),
             refraction: true,
+            limb: LimbDarkening::default(),
             rounding: Rounding::None,
             theme: Theme::Day,
             speed: Speed::default(),
             view: View::from(Standpoint::ALL[0]),
             lens_s: None,
+            limits: false,
+            noon: false,
             rod: None,
+            least_cover: LEAST_COVER,
         }
     }
 
@@ -84,7 +101,7 @@ pub struct State {
     pub shown: Shown,
     /// Whether the clock runs.
     pub playing: bool,
-    /// Whether the pass through noon is open: play is slow then, and the intervals are listed.
+    /// Whether play is passing through noon: it is slow then, and ends by itself.
     pub noon_pass: bool,
     /// Whether the moment follows the clock on the wall.
     pub following_now: bool,

@@ -9,7 +9,7 @@ use super::glide::{Glide, JUMP_S, STANDPOINT_S};
 use super::keys::{CameraKey, Move};
 use super::message::Message;
 use super::noon_panel::MARGIN_S;
-use super::rod::Rod;
+use super::rod::{MOST_COVER, Rod};
 use super::state::State;
 use super::tick::tick;
 use super::typed;
@@ -27,6 +27,8 @@ use crate::words::Words;
 const HOUR_S: f64 = 3600.0;
 /// Seconds in the large step of the lens.
 const QUARTER_S: f64 = 900.0;
+/// Hundredths in the large step of what the eye sees.
+const COVER_LEAP: f64 = 5.0;
 /// Shorter than any division, longer than an instant's rounding, seconds.
 const HARDLY_S: f64 = 0.002;
 
@@ -111,11 +113,15 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
     let shown = &mut state.shown;
     match message {
         Message::Refraction(on) => shown.refraction = on,
+        Message::Limb(limb) => shown.limb = limb,
         Message::Round(rounding) => shown.rounding = rounding,
         Message::Theme(theme) => shown.theme = theme,
         Message::Speed(speed) => shown.speed = speed,
         Message::PlayPause => play_pause(state),
-        Message::CloseNoon => state.noon_pass = false,
+        Message::CloseNoon => {
+            state.noon_pass = false;
+            shown.noon = false;
+        }
         Message::Standpoint(standpoint) => walk_to(state, standpoint, workings),
         Message::CameraKey(CameraKey::Home) => walk_to(state, view.standpoint, workings),
         Message::Orbit(by) => see(state, view.turned(by, workings.instrument())),
@@ -126,6 +132,7 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
             shown.lens_s = Some(lens_s);
         }
         Message::LensHome => shown.lens_s = None,
+        Message::Limits(on) => shown.limits = on,
         Message::Rod(on) => hold_rod(state, on, workings),
         Message::RodTo(by) => {
             shown.rod = shown.rod.map(|rod| rod.moved(workings.instrument(), by));
@@ -133,6 +140,7 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
         Message::RodThickness(diameter_m) => {
             shown.rod = shown.rod.map(|rod| Rod { diameter_m, ..rod });
         }
+        Message::LeastCover(by) => shown.least_cover = moved_cover(shown.least_cover, by),
         Message::RodAt(criterion) => hold_rod_at(state, criterion, workings),
         Message::Settle => state.history.settle(),
         Message::Dismiss => {
@@ -210,7 +218,6 @@ fn choose_instrument(
     let instant = workings.instant(time)?;
     state.jump = None;
     state.following_now = false;
-    state.noon_pass = false;
     state.walk = None;
     state.shown.preset = preset;
     state.shown.instant = instant;
@@ -240,6 +247,7 @@ fn pass_noon(state: &mut State, workings: &mut Workings, words: &Words) -> Dirty
     jump(state, begin, workings);
     state.playing = true;
     state.noon_pass = true;
+    state.shown.noon = true;
     Dirty::NOTHING
 }
 
@@ -372,8 +380,22 @@ fn hold_rod(state: &mut State, on: bool, workings: &mut Workings) {
 fn hold_rod_at(state: &mut State, criterion: Criterion, workings: &mut Workings) {
     workings.refresh(&state.shown);
     let (instrument, moment) = (workings.instrument(), workings.moment());
-    let place = |rod: Rod| rod.at_edge(instrument, moment, criterion);
+    let least_cover = state.shown.least_cover;
+    let place = |rod: Rod| rod.at_edge(instrument, moment, criterion, least_cover);
     state.shown.rod = state.shown.rod.map(|rod| place(rod).unwrap_or(rod));
+}
+
+/// What the eye sees of a shadow, set anew: in whole hundredths, up to the most that is offered.
+fn moved_cover(least_cover: f64, by: Move) -> f64 {
+    let here = least_cover * 100.0;
+    let per_cent = match by {
+        Move::To(per_cent) => per_cent,
+        Move::Steps(steps) => here + f64::from(steps),
+        Move::Leaps(leaps) => here + f64::from(leaps) * COVER_LEAP,
+        Move::First => 0.0,
+        Move::Last => f64::INFINITY,
+    };
+    per_cent.round().clamp(0.0, MOST_COVER * 100.0) / 100.0
 }
 
 /// A rod that does not fit the instrument is held at the nearest place that does.

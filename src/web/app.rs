@@ -42,6 +42,7 @@ pub(super) struct App {
     controls: Controls,
     address_bar: AddressBar,
     caution: HtmlDialogElement,
+    sizes: HtmlDialogElement,
     notices: [HtmlElement; 2],
     dirty: Dirty,
     in_sight: bool,
@@ -73,6 +74,7 @@ impl App {
             controls: Controls::new(&words)?,
             address_bar: AddressBar::default(),
             caution,
+            sizes: by_id("sizes-dialog")?,
             notices: [by_id("notice-list")?, by_id("dismiss")?],
             dirty: Dirty::ALL,
             in_sight: true,
@@ -120,6 +122,7 @@ impl App {
             Signal::LeftField => self.dirty |= Dirty::CONTROLS,
             Signal::DragLens(px) => self.drag_lens(px),
             Signal::Help(open) => self.help(open),
+            Signal::Sizes(open) => self.compare(open),
         }
     }
 
@@ -145,6 +148,18 @@ impl App {
                 storage::remember_caution_read();
             }
             (true, true) => {}
+        }
+    }
+
+    fn compare(&mut self, open: bool) {
+        match (open, self.sizes.open()) {
+            (true, false) => {
+                // The picture follows once its canvas has got a size.
+                drop(self.sizes.show_modal());
+                self.dirty |= Dirty::SIZES;
+            }
+            (false, true) => self.sizes.close(),
+            _ => {}
         }
     }
 
@@ -177,6 +192,10 @@ impl App {
         if dirty.has(Dirty::TEXT | Dirty::CONTROLS) {
             self.write(&shown, dirty, now_ms);
         }
+        if dirty.has(Dirty::SIZES) && self.sizes.open() {
+            // Elements of one's own making can be made.
+            let _: Result<(), JsValue> = self.texts.compare(&self.words, &self.workings);
+        }
         if dirty.has(Dirty::NOTICES) {
             self.show_notices();
         }
@@ -208,7 +227,7 @@ impl App {
         self.written_ms = now_ms;
         let (words, state, workings) = (&self.words, &self.state, &self.workings);
         // Elements of one's own making can be made.
-        let _: Result<(), JsValue> = self.texts.write(words, state, shown, workings);
+        let _: Result<(), JsValue> = self.texts.write(words, shown, workings);
         self.controls.show_moment(words, state, workings, &mut self.pictures);
         self.announce_at_ms = Some(now_ms + SETTLED_MS);
     }

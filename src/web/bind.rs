@@ -15,6 +15,7 @@ use super::size_watch::SizeWatch;
 use super::{address_bar, wall_clock};
 use crate::core::instrument::Preset;
 use crate::core::ladder::Rounding;
+use crate::core::light::LimbDarkening;
 use crate::core::pointer::Criterion;
 use crate::page::keys::{CameraKey, Move};
 use crate::page::message::Message;
@@ -148,6 +149,10 @@ fn choices(binder: &mut Binder) -> Result<(), JsValue> {
     binder.list("speed", |key| Speed::by_key(key).map(Message::Speed))?;
     binder.list("rod-thickness", |metres| metres.parse().ok().map(Message::RodThickness))?;
     binder.switch("refraction", Message::Refraction)?;
+    binder.switch("limb", |dark| {
+        Message::Limb(if dark { LimbDarkening::Linear } else { LimbDarkening::Uniform })
+    })?;
+    binder.switch("limits", Message::Limits)?;
     binder.switch("round", |on| Message::Round(if on { Rounding::Minute } else { Rounding::None }))
 }
 
@@ -174,6 +179,9 @@ fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
     })?;
     for (id, open) in [("help", true), ("understood", false)] {
         binder.on(&by_id(id)?, "click", move |_| Some(Signal::Help(open)))?;
+    }
+    for (id, open) in [("sizes", true), ("sizes-close", false)] {
+        binder.on(&by_id(id)?, "click", move |_| Some(Signal::Sizes(open)))?;
     }
     binder.on(&by_id("caution")?, "close", |_| Some(Signal::Help(false)))
 }
@@ -215,7 +223,8 @@ fn sliders(binder: &mut Binder) -> Result<(), JsValue> {
     binder.slider("day-place", Message::Day)?;
     binder.slider("year-place", Message::Year)?;
     binder.slider("lens-place", Message::Lens)?;
-    binder.slider("rod-place", Message::RodTo)
+    binder.slider("rod-place", Message::RodTo)?;
+    binder.slider("rod-eye", Message::LeastCover)
 }
 
 fn typed(binder: &mut Binder) -> Result<(), JsValue> {

@@ -8,6 +8,7 @@ use super::find::{all, by_id, document};
 use super::marks::{Text, set_attribute, set_hidden, set_pressed};
 use super::pictures::{Picture, Pictures};
 use crate::core::ladder::Rounding;
+use crate::core::light::LimbDarkening;
 use crate::page::labels;
 use crate::page::rod::{THICKNESSES_M, style_ends_m};
 use crate::page::rod_panel;
@@ -31,6 +32,9 @@ pub(super) struct Controls {
     root: Element,
     instrument: HtmlSelectElement,
     refraction: HtmlInputElement,
+    limb: HtmlInputElement,
+    limits: HtmlInputElement,
+    limits_part: HtmlElement,
     theme: HtmlSelectElement,
     speed: HtmlSelectElement,
     play: HtmlElement,
@@ -54,6 +58,7 @@ pub(super) struct Controls {
     year: HtmlInputElement,
     lens: HtmlInputElement,
     rod_place: HtmlInputElement,
+    rod_eye: HtmlInputElement,
     holds: [HtmlElement; 2],
     seasons: Vec<HtmlElement>,
 }
@@ -69,6 +74,9 @@ impl Controls {
             root,
             instrument: by_id("instrument")?,
             refraction: by_id("refraction")?,
+            limb: by_id("limb")?,
+            limits: by_id("limits")?,
+            limits_part: by_id("limits-part")?,
             theme: by_id("theme")?,
             speed: by_id("speed")?,
             play: by_id("play")?,
@@ -92,6 +100,7 @@ impl Controls {
             year: by_id("year-place")?,
             lens: by_id("lens-place")?,
             rod_place: by_id("rod-place")?,
+            rod_eye: by_id("rod-eye")?,
             holds: [by_id("day-hold")?, by_id("year-hold")?],
             seasons: seasons.into_iter().filter_map(|it| it.dyn_into().ok()).collect(),
         })
@@ -106,6 +115,8 @@ impl Controls {
         choose(&self.speed, shown.speed.key());
         choose(&self.standpoint, shown.view.standpoint.key());
         self.refraction.set_checked(shown.refraction);
+        self.limb.set_checked(shown.limb == LimbDarkening::Linear);
+        self.limits.set_checked(shown.limits);
         self.round.set_checked(shown.rounding == Rounding::Minute);
         set_attribute(
             &self.play,
@@ -119,12 +130,16 @@ impl Controls {
         }
         set_pressed(&self.now, state.following_now);
         set_pressed(&self.rod, shown.rod.is_some());
-        self.rod_parts.iter().for_each(|part| set_hidden(part, shown.rod.is_none()));
-        set_hidden(&self.lens_part, shown.rod.is_some());
+        // One picture at a time beside the court: noon, the rod's scale, or the lens.
+        let rod_away = shown.rod.is_none() || shown.noon;
+        let lens_away = shown.rod.is_some() || shown.noon;
+        self.rod_parts.iter().for_each(|part| set_hidden(part, rod_away));
+        set_hidden(&self.lens_part, lens_away);
+        set_hidden(&self.limits_part, lens_away);
         if let Some(rod) = shown.rod {
             choose(&self.thickness, &rod.diameter_m.to_string());
         }
-        set_hidden(&self.noon_panel, !state.noon_pass);
+        set_hidden(&self.noon_panel, !shown.noon);
         // Not `disabled`: a button that has the focus would lose it with the last step back.
         let undo = if state.history.is_empty() { "true" } else { "false" };
         set_attribute(&self.undo, "aria-disabled", undo);
@@ -191,11 +206,15 @@ impl Controls {
         set_attribute(&self.rod_place, "min", &format!("{:.0}", (south * 1000.0).ceil()));
         set_attribute(&self.rod_place, "max", &format!("{:.0}", (north * 1000.0).floor()));
         set_value(&self.rod_place, (rod.axial_m * 1000.0).round());
-        let panel = rod_panel::panel(words, workings, &rod);
+        let panel = rod_panel::panel(words, workings, &rod, state.shown.least_cover);
         let text = words.fill("reading.rod.place.value", &[("read", &panel.read)]);
         set_attribute(&self.rod_place, "aria-valuetext", &text);
-        for button in [&self.rod_middle, &self.rod_last] {
-            set_attribute(button, "aria-disabled", if panel.reaches { "false" } else { "true" });
+        set_value(&self.rod_eye, (state.shown.least_cover * 100.0).round());
+        set_attribute(&self.rod_eye, "aria-valuetext", &panel.eye[1]);
+        for (button, works) in
+            [(&self.rod_middle, panel.reaches), (&self.rod_last, panel.has_trace)]
+        {
+            set_attribute(button, "aria-disabled", if works { "false" } else { "true" });
         }
     }
 }

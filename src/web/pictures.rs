@@ -1,18 +1,20 @@
-//! The five pictures of the page: which canvas, and what is drawn on it.
+//! The pictures of the page: which canvas, and what is drawn on it.
 
 use glam::DVec2;
 use wasm_bindgen::JsValue;
 
 use super::surface::{Size, Surface};
-use crate::core::light::LimbDarkening;
 use crate::page::dirty::Dirty;
+use crate::page::sizes_table;
 use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
 use crate::scene::camera::Camera;
 use crate::scene::court::{self, CourtView};
 use crate::scene::lens::{self, LensView};
+use crate::scene::noon::{self, NoonView};
 use crate::scene::palette::Palette;
 use crate::scene::scale::{self, ScaleView};
+use crate::scene::sizes::{self, SizesView};
 use crate::scene::strip::StripView;
 use crate::scene::{day_strip, year_strip};
 use crate::words::Words;
@@ -35,11 +37,16 @@ pub(super) enum Picture {
     Year,
     /// The declination scale.
     Scale,
+    /// The pass through noon.
+    Noon,
+    /// The instruments side by side.
+    Sizes,
 }
 
 impl Picture {
     /// All pictures.
-    pub(super) const ALL: [Self; 5] = [Self::Court, Self::Lens, Self::Day, Self::Year, Self::Scale];
+    pub(super) const ALL: [Self; 7] =
+        [Self::Court, Self::Lens, Self::Day, Self::Year, Self::Scale, Self::Noon, Self::Sizes];
 
     /// Id of its canvas.
     pub(super) fn id(self) -> &'static str {
@@ -49,6 +56,8 @@ impl Picture {
             Self::Day => "day",
             Self::Year => "year",
             Self::Scale => "scale",
+            Self::Noon => "noon-picture",
+            Self::Sizes => "sizes-picture",
         }
     }
 
@@ -60,6 +69,8 @@ impl Picture {
             Self::Day => Dirty::DAY,
             Self::Year => Dirty::YEAR,
             Self::Scale => Dirty::SCALE,
+            Self::Noon => Dirty::NOON,
+            Self::Sizes => Dirty::SIZES,
         }
     }
 }
@@ -72,6 +83,8 @@ pub(super) struct Pictures {
     day: Surface,
     year: Surface,
     scale: Surface,
+    noon: Surface,
+    sizes: Surface,
     /// Size of labels on the pictures, CSS pixels.
     label_px: f64,
 }
@@ -110,6 +123,8 @@ impl Pictures {
             day: Surface::new(Picture::Day.id())?,
             year: Surface::new(Picture::Year.id())?,
             scale: Surface::new(Picture::Scale.id())?,
+            noon: Surface::new(Picture::Noon.id())?,
+            sizes: Surface::new(Picture::Sizes.id())?,
             label_px: LEAST_LABEL_PX,
         })
     }
@@ -127,6 +142,8 @@ impl Pictures {
             Picture::Day => &mut self.day,
             Picture::Year => &mut self.year,
             Picture::Scale => &mut self.scale,
+            Picture::Noon => &mut self.noon,
+            Picture::Sizes => &mut self.sizes,
         }
     }
 
@@ -153,7 +170,7 @@ impl Pictures {
                 court::draw(drawing, instrument, moment, &view);
             }
             Picture::Lens => {
-                let view = lens_view(size, palette, words, shown.lens_s, label_px);
+                let view = lens_view(size, words, shown, label_px);
                 lens::draw(drawing, instrument, moment, &view);
             }
             Picture::Day => {
@@ -164,10 +181,20 @@ impl Pictures {
             }
             Picture::Scale => {
                 if let Some(pointer) = &pointer {
-                    let least_cover = 0.0;
+                    let least_cover = shown.least_cover;
                     let view = ScaleView { size, palette, words, pointer, least_cover, label_px };
                     scale::draw(drawing, instrument, moment, &view);
                 }
+            }
+            Picture::Noon => {
+                let view = NoonView { size, palette, words, label_px, limb: shown.limb };
+                if let Some(pass) = &workings.day().noon {
+                    noon::draw(drawing, instrument, moment, pass, &view);
+                }
+            }
+            Picture::Sizes => {
+                let view = SizesView { size, palette, words, label_px, limb: shown.limb };
+                sizes::draw(drawing, &sizes_table::resolutions(words, workings), &view);
             }
         });
     }
@@ -191,19 +218,13 @@ impl Pictures {
     /// How the lens is drawn.
     pub(super) fn lens_view<'a>(&mut self, state: &State, words: &'a Words) -> LensView<'a> {
         let size = self.size(Picture::Lens);
-        let palette = state.shown.theme.palette();
-        lens_view(size, palette, words, state.shown.lens_s, self.label_px)
+        lens_view(size, words, &state.shown, self.label_px)
     }
 }
 
-/// How the lens is drawn: without limits, the Sun's disc equally bright all over.
-fn lens_view<'a>(
-    size: DVec2,
-    palette: &'a Palette,
-    words: &'a Words,
-    centre_s: Option<f64>,
-    label_px: f64,
-) -> LensView<'a> {
-    let limb = LimbDarkening::default();
-    LensView { size, palette, words, centre_s, label_px, limits: false, limb }
+/// How the lens is drawn.
+fn lens_view<'a>(size: DVec2, words: &'a Words, shown: &Shown, label_px: f64) -> LensView<'a> {
+    let Shown { lens_s, limits, limb, .. } = *shown;
+    let palette = shown.theme.palette();
+    LensView { size, palette, words, centre_s: lens_s, label_px, limits, limb }
 }

@@ -30,6 +30,8 @@ pub(super) enum Signal {
     LeftField,
     /// The help is to be opened, or has been read.
     Help(bool),
+    /// The instruments are to be set side by side, or have been.
+    Sizes(bool),
 }
 
 /// The running page.

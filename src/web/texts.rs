@@ -7,12 +7,14 @@ use super::find::{by_id, document};
 use super::marks::{Text, set_attribute, set_hidden};
 use crate::core::instrument::Side;
 use crate::core::ladder::Ladder;
+use crate::core::light::LimbDarkening;
 use crate::core::reading::Reading;
 use crate::page::counted::{self, Term};
 use crate::page::ladder_rows::{self, Rank, Row};
 use crate::page::noon_panel::{self, Interval};
 use crate::page::rod_panel;
-use crate::page::state::{Shown, State};
+use crate::page::sizes_table::{self, Row as SizeRow};
+use crate::page::state::Shown;
 use crate::page::workings::Workings;
 use crate::page::{describe, labels, reason};
 use crate::words::{Words, figures};
@@ -33,13 +35,17 @@ pub(super) struct Texts {
     ladder: HtmlElement,
     lines: Vec<Line>,
     residual: Text,
-    rod: [Text; 4],
+    rod: [Text; 6],
     day_time: Text,
     year_day: Text,
     year_year: Text,
     countdown: Text,
+    feet: Text,
     intervals: [Element; 3],
     descriptions: [Text; 5],
+    sizes_caption: Text,
+    sizes: HtmlElement,
+    size_rows: Vec<SizeRow>,
     said: Text,
 }
 
@@ -61,15 +67,18 @@ impl Texts {
             lines: Vec::new(),
             residual: Text::new("residual")?,
             rod: [
+                Text::new("rod-scale")?,
                 Text::new("rod-read")?,
                 Text::new("rod-true")?,
                 Text::new("rod-bias")?,
                 Text::new("rod-sentence")?,
+                Text::new("rod-eye-value")?,
             ],
             day_time: Text::new("day-time")?,
             year_day: Text::new("year-day")?,
             year_year: Text::new("year-year")?,
             countdown: Text::new("noon-countdown")?,
+            feet: Text::new("noon-feet")?,
             intervals: [by_id("noon-meridian")?, by_id("noon-blind")?, by_id("noon-soft")?],
             descriptions: [
                 Text::new("court-text")?,
@@ -78,6 +87,9 @@ impl Texts {
                 Text::new("year-text")?,
                 Text::new("scale-text")?,
             ],
+            sizes_caption: Text::new("sizes-caption")?,
+            sizes: by_id("sizes-rows")?,
+            size_rows: Vec::new(),
             said: Text::new("said")?,
         })
     }
@@ -86,7 +98,6 @@ impl Texts {
     pub(super) fn write(
         &mut self,
         words: &Words,
-        state: &State,
         shown: &Shown,
         workings: &Workings,
     ) -> Result<(), JsValue> {
@@ -107,12 +118,13 @@ impl Texts {
         }
         self.write_ladder(words, shown, workings)?;
         if let Some(rod) = shown.rod {
-            let panel = rod_panel::panel(words, workings, &rod);
-            let lines = [&panel.read, &panel.truth, &panel.bias, &panel.sentence];
+            let panel = rod_panel::panel(words, workings, &rod, shown.least_cover);
+            let (scale, read, eye) = (&panel.scale, &panel.read, &panel.eye[1]);
+            let lines = [scale, read, &panel.truth, &panel.bias, &panel.sentence, eye];
             self.rod.iter_mut().zip(lines).for_each(|(text, line)| text.set(line));
         }
-        if state.noon_pass {
-            self.write_noon(words, workings);
+        if shown.noon {
+            self.write_noon(words, workings, shown.limb);
         }
         Ok(())
     }
@@ -137,8 +149,9 @@ impl Texts {
         workings: &Workings,
     ) -> Result<(), JsValue> {
         let ladder = workings.moment().ladder.as_ref();
-        // With the rod on the style its figures stand in the ladder's place.
-        set_hidden(&self.ladder_part, ladder.is_none() || shown.rod.is_some());
+        // The rod's figures stand in the ladder's place, and so does the pass through noon.
+        let taken = shown.rod.is_some() || shown.noon;
+        set_hidden(&self.ladder_part, ladder.is_none() || taken);
         set_hidden(&self.clock_line, ladder.is_none());
         let Some(ladder) = ladder else { return Ok(()) };
         self.write_clock(words, ladder);
@@ -155,9 +168,10 @@ impl Texts {
         self.clock_time.set(&figures::clock(ladder.clock_s));
     }
 
-    fn write_noon(&mut self, words: &Words, workings: &Workings) {
-        let Some(panel) = noon_panel::panel(words, workings) else { return };
+    fn write_noon(&mut self, words: &Words, workings: &Workings, limb: LimbDarkening) {
+        let Some(panel) = noon_panel::panel(words, workings, limb) else { return };
         self.countdown.set(&panel.countdown);
+        self.feet.set(&panel.feet);
         for (element, interval) in self.intervals.iter().zip(&panel.intervals) {
             write_interval(element, interval);
         }
@@ -173,6 +187,17 @@ impl Texts {
             describe::scale(words, workings, shown),
         ];
         self.descriptions.iter_mut().zip(&texts).for_each(|(text, line)| text.set(line));
+    }
+
+    /// Writes the table of the instruments side by side.
+    pub(super) fn compare(&mut self, words: &Words, workings: &Workings) -> Result<(), JsValue> {
+        self.sizes_caption.set(&sizes_table::caption(words, workings));
+        let rows = sizes_table::rows(words, workings);
+        if rows != self.size_rows {
+            rewrite_sizes(&self.sizes, &rows)?;
+            self.size_rows = rows;
+        }
+        Ok(())
     }
 
     /// Announces what the dial reads.
@@ -274,6 +299,23 @@ fn rewrite_rows(body: &HtmlElement, lines: &mut Vec<Line>, rows: Vec<Row>) -> Re
     let page = document()?;
     body.set_text_content(None);
     *lines = rows.iter().map(|row| Line::append(&page, body, row)).collect::<Result<_, _>>()?;
+    Ok(())
+}
+
+/// Writes the rows of the table of instruments.
+fn rewrite_sizes(body: &HtmlElement, rows: &[SizeRow]) -> Result<(), JsValue> {
+    let page = document()?;
+    body.set_text_content(None);
+    for row in rows {
+        let line = piece(&page, "tr", "", "")?;
+        let name = piece(&page, "th", "", &row.name)?;
+        name.set_attribute("scope", "row")?;
+        line.append_child(&name)?;
+        for cell in &row.cells {
+            line.append_child(&*piece(&page, "td", "", cell)?)?;
+        }
+        body.append_child(&line)?;
+    }
     Ok(())
 }
 

@@ -27,6 +27,10 @@ for (const theme of ["day", "night", "glare"]) {
     await page.locator("#noon").click();
     await page.locator("#noon-panel").waitFor({ state: "visible" });
     assert.deepEqual(await violations(page), []);
+    await page.locator("#sizes").click();
+    await page.locator("#sizes-rows tr").first().waitFor({ state: "visible" });
+    assert.deepEqual(await violations(page), []);
+    await page.locator("#sizes-close").click();
     await page.goto(`${site.url}#theme=${theme}&t=2026-10-18T20:00:00Z&bad=1`);
     await page.locator("#reason").waitFor({ state: "visible" });
     assert.deepEqual(await violations(page), []);
@@ -44,7 +48,7 @@ for (const [name, screen] of Object.entries({
   "1920 × 1080": { viewport: { width: 1920, height: 1080 } },
 })) {
   test(`nothing scrolls sideways and targets are large enough at ${name}`, async () => {
-    for (const address of ["", "#i=great&rod=-3&rod-mm=18", "#i=north-lawn&t=2026-07-01T05:00:00Z"]) {
+    for (const address of ["", "#i=great", "#i=great&rod=-3&rod-mm=18", "#i=great&noon=on", "#i=north-lawn&t=2026-07-01T05:00:00Z"]) {
       const { page } = await visit(browser, site.url + address, screen);
       const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       assert.ok(wide <= 0, `${wide} px too wide at ${address}`);
@@ -59,6 +63,14 @@ for (const [name, screen] of Object.entries({
         all.filter((it) => it.getBoundingClientRect().right > innerWidth).map((it) => it.textContent),
       );
       assert.deepEqual(cut, []);
+      const crowded = await page.locator(".figures:visible").evaluateAll((all) =>
+        all.filter((it) => it.scrollWidth > it.clientWidth).map((it) => it.textContent),
+      );
+      assert.deepEqual(crowded, []);
+      await page.locator("#sizes").click();
+      await page.locator("#sizes-rows tr").first().waitFor({ state: "visible" });
+      const over = await page.locator("#sizes-dialog").evaluate((it) => it.scrollWidth - it.clientWidth);
+      assert.ok(over <= 0, `the sizes are ${over} px too wide`);
     }
   });
 }

@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { launch } from "./browser.mjs";
 import { serve } from "./server.mjs";
-import { addressBecomes, drag, LAPTOP, middle, reading, TABLET, text, visit } from "./visit.mjs";
+import { addressBecomes, drag, isPainted, LAPTOP, middle, reading, TABLET, text, visit } from "./visit.mjs";
 
 let browser;
 let site;
@@ -76,6 +76,22 @@ test("the caution is there on the first visit, not on the next, and always withi
   assert.match(await text(page, "#caution"), /ISO 12312-2/);
   await page.keyboard.press("Escape");
   assert.equal(await page.locator("#caution").isVisible(), false);
+});
+
+test("the sizes are compared by keyboard: a picture, a table of five, and back", async () => {
+  const { page, complaints } = await visit(browser, site.url);
+  await page.locator("#sizes").focus();
+  await page.keyboard.press("Enter");
+  await page.locator("#sizes-dialog").waitFor({ state: "visible" });
+  await page.waitForFunction(() => document.querySelectorAll("#sizes-rows tr").length === 5);
+  const great = await page.locator("#sizes-rows tr").nth(1).locator("th, td").allInnerTexts();
+  assert.deepEqual(great.slice(0, 3), ["Great dial", "2.07", "62.0"]);
+  assert.match(await text(page, "#sizes-caption"), /−9° 3\d′.*assumption/);
+  assert.ok(await isPainted(page, "#sizes-picture"), "the picture is blank");
+  await page.keyboard.press("Escape");
+  await page.locator("#sizes-dialog").waitFor({ state: "hidden" });
+  assert.equal(await page.evaluate(() => document.activeElement.id), "sizes");
+  assert.deepEqual(complaints, []);
 });
 
 test("storage that is forbidden changes nothing else", async () => {

@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { launch } from "./browser.mjs";
 import { serve } from "./server.mjs";
-import { addressBecomes, changed, drag, middle, reading, TABLET, text, visit } from "./visit.mjs";
+import { addressBecomes, changed, drag, isPainted, middle, reading, TABLET, text, visit } from "./visit.mjs";
 
 let browser;
 let site;
@@ -119,8 +119,8 @@ test("every slider moves by keys", async () => {
 test("everything can be reached and is named, by Tab alone", async () => {
   const { page } = await visit(browser, site.url);
   const wanted = [
-    "instrument", "refraction", "theme", "help", "court-hold", "lens-place", "round", "play", "speed", "now",
-    "noon", "date", "time", "rod", "undo", "day-place", "year-place",
+    "instrument", "refraction", "limb", "theme", "help", "court-hold", "lens-place", "limits", "round", "play", "speed", "now",
+    "noon", "date", "time", "rod", "sizes", "undo", "day-place", "year-place",
   ];
   const reached = new Set();
   await page.locator("body").press("Home");
@@ -164,7 +164,17 @@ test("the pass through noon counts down and names its three intervals", async ()
   const panel = await text(page, "#noon-panel");
   assert.match(panel, /12:01:37 – 12:01:57/);
   assert.match(panel, /12:01:47/);
+  assert.match(panel, /No quadrant can be read \(convention\)/);
+  const countdown = await text(page, "#noon-countdown");
+  const later = await changed(page, "#noon-countdown", countdown);
+  const seconds = (told) => [.../(?:(\d+) min)? ?(?:(\d+) s)?/.exec(told)].slice(1).reduce((sum, part) => sum * 60 + Number(part ?? 0), 0);
+  assert.ok(seconds(later) < seconds(countdown), `${countdown}, then ${later}`);
+  assert.ok(await isPainted(page, "#noon-picture"), "the picture of noon is blank");
+  assert.equal(await page.locator("#lens-part").isVisible(), false);
+  await page.locator("#instrument").selectOption("great");
+  await page.waitForFunction(() => !/12:01:37/.test(document.getElementById("noon-blind").textContent));
   await page.locator("#noon-close").click();
+  await page.locator("#lens-part").waitFor({ state: "visible" });
   await page.locator("#noon-panel").waitFor({ state: "hidden" });
   assert.equal(await page.evaluate(() => document.activeElement.id), "noon");
 });
@@ -182,6 +192,37 @@ test("the rod reads the declination, and the last trace reads too much", async (
   await page.locator("#rod-place").focus();
   await page.keyboard.press("End");
   await changed(page, "#rod-read", lastRead);
+});
+
+test("what the eye is taken to see moves the last trace", async () => {
+  const { page } = await visit(browser, site.url);
+  await page.locator("#rod").click();
+  const middleRead = await text(page, "#rod-read");
+  await page.locator("#rod-last").click();
+  await changed(page, "#rod-read", middleRead);
+  const place = () => page.locator("#rod-place").inputValue().then(Number);
+  const three = await place();
+  await page.locator("#rod-eye").focus();
+  await page.keyboard.press("End");
+  await addressBecomes(page, /eye=30/);
+  assert.match(await text(page, "#rod-eye-value"), /^30 % \(assumed\)$/);
+  await page.locator("#rod-last").click();
+  await page.waitForFunction((was) => Number(document.getElementById("rod-place").value) !== was, three);
+  const [start, thirty] = [-0.865, (await place()) / 1000];
+  assert.ok(Math.abs(thirty - start) < Math.abs(three / 1000 - start), `${three} mm, then ${thirty} m`);
+  await page.locator("#undo").click();
+  await page.waitForFunction((was) => Number(document.getElementById("rod-place").value) === was, three);
+});
+
+test("the limits of the soft edge and the dark limb are in the address and the lens tells their times", async () => {
+  const { page } = await visit(browser, site.url);
+  await page.locator("#limits").press("Space");
+  await page.locator("#limb").press("Space");
+  await addressBecomes(page, /limb=dark.*limits=on/);
+  await page.waitForFunction(() => /outer limit, .* stands at 9:51:\d\d, and the umbra limit, .* at 9:53:\d\d/.test(document.getElementById("lens-text").textContent));
+  const again = await visit(browser, site.url + (await page.evaluate(() => location.hash)));
+  assert.equal(await again.page.locator("#limits").isChecked(), true);
+  assert.equal(await again.page.locator("#limb").isChecked(), true);
 });
 
 test("where nothing is read a sentence says why, with a time", async () => {

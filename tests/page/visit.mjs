@@ -47,3 +47,16 @@ export async function drag(page, { x, y }, dx, dy = 0) {
   }
   await page.mouse.up();
 }
+
+/** Whether a picture comes to have at least three colours on it. */
+export async function isPainted(page, selector) {
+  const colours = (it) => {
+    const { data } = it.getContext("2d").getImageData(0, 0, it.width, it.height);
+    return new Set(new Uint32Array(data.buffer)).size;
+  };
+  for (let tries = 0; tries < 20; tries += 1) {
+    if ((await page.locator(selector).evaluate(colours)) >= 3) return true;
+    await page.waitForTimeout(50);
+  }
+  return false;
+}

@@ -114,6 +114,20 @@ fn noon<'a>(
     }
 }
 
+/// Share of the Sun's light that reaches the first usable mark of the west and of the east foot at
+/// a moment, each 0 to 1.
+#[must_use]
+pub fn feet_light(instrument: &Instrument, moment: &Moment, limb: LimbDarkening) -> [f64; 2] {
+    let light = StoneLight::new(instrument, moment, limb);
+    Side::BOTH.map(|side| light.at(side, first_mark_rad(instrument, side)))
+}
+
+/// Angle of the first usable mark of a quadrant: at the wall, or beyond a foot gap.
+fn first_mark_rad(instrument: &Instrument, side: Side) -> f64 {
+    let gap_s = instrument.foot_gap_rad() * SECONDS_PER_RADIAN;
+    hour_angle_of_mark(instrument, side, NOON_S + side.sign() * gap_s)
+}
+
 /// Time to either side of noon that is shown, seconds: at least ninety, and all that happens.
 fn half_span_s(instrument: &Instrument, pass: &NoonPass) -> f64 {
     let from_noon = |instant: Instant| instant.seconds_since(pass.meridian).abs();
@@ -228,8 +242,7 @@ impl Noon<'_> {
 
     /// Angle of the first usable mark of a quadrant: at the wall, or beyond a foot gap.
     fn first_mark_rad(&self, side: Side) -> f64 {
-        let gap_s = self.instrument.foot_gap_rad() * SECONDS_PER_RADIAN;
-        hour_angle_of_mark(self.instrument, side, NOON_S + side.sign() * gap_s)
+        first_mark_rad(self.instrument, side)
     }
 
     /// Share of the Sun's light that reaches the first usable mark, 0 to 1, so many seconds from
