@@ -10,7 +10,7 @@ function fail() {
 
 addEventListener("unhandledrejection", fail);
 addEventListener("error", (event) => {
-  // A script that can't be fetched, or a trap in the program; not a picture that is missing.
-  if (event.target instanceof HTMLScriptElement || event.error instanceof WebAssembly.RuntimeError) fail();
+  // A script that can't be fetched, or an error thrown by one; not a picture that is missing.
+  if (event.target instanceof HTMLScriptElement || event.error) fail();
 }, true);
 if (typeof WebAssembly === "undefined") addEventListener("DOMContentLoaded", fail);

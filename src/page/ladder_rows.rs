@@ -52,9 +52,13 @@ pub fn rows(
         column.step(words.say("ladder.rounded").to_owned(), ladder.rounding_s);
     }
     let zone = offset(instrument, corrections.summer_s);
-    let key = if corrections.summer_s == 0.0 { "ladder.zone" } else { "ladder.summer-zone" };
+    let (key, true_key) = if corrections.summer_s == 0.0 {
+        ("ladder.zone", "ladder.true")
+    } else {
+        ("ladder.summer-zone", "ladder.true-summer")
+    };
     column.total(Rank::Result, words.fill(key, &[("zone", &zone)]));
-    column.step(words.say("ladder.true").to_owned(), ladder.residual_s());
+    column.step(words.say(true_key).to_owned(), ladder.residual_s());
     if let Some(last) = column.rows.last_mut() {
         last.rank = Rank::Check;
     }
