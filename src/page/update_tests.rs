@@ -214,6 +214,9 @@ fn the_picture_of_noon_answers_to_another_instrument_and_stays_until_it_is_close
     let great = Preset::by_key("great").unwrap_or(&PRESETS[0]);
     let dirty = page.send(Message::Instrument(great));
     assert!(dirty.has(Dirty::NOON));
+    // Blind for half a division on either side of XII: of 2 s here, of 20 s on the dial before.
+    let blind_s = page.workings.day().noon.map(|pass| pass.blind_s());
+    assert!(blind_s.is_some_and(|blind_s| (blind_s - 2.0).abs() < 0.1), "{blind_s:?}");
     assert!(page.state.shown.noon && page.state.noon_pass && page.state.playing);
     let text = super::address::write(&page.state.shown);
     assert!(text.contains("noon=on"), "{text}");

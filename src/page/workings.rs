@@ -22,6 +22,8 @@ pub struct Workings {
     moment: Moment,
     dial_time: DialTime,
     day: DayOutline,
+    /// Whether the day is still that of the instrument before.
+    stale_day: bool,
     year: YearCurve,
 }
 
@@ -39,13 +41,15 @@ impl Workings {
         let day = DayOutline::compute(&instrument, dial_time.date, &conditions, &mut track)?;
         let year = YearCurve::compute(dial_time.date.year(), &mut track)?;
         let preset = shown.preset;
-        Ok(Self { preset, instrument, track, conditions, moment, dial_time, day, year })
+        let stale_day = false;
+        Ok(Self { preset, instrument, track, conditions, moment, dial_time, day, stale_day, year })
     }
 
     /// Brings everything up to date with what is on the screen.
     pub fn refresh(&mut self, shown: &Shown) {
         let conditions = shown.conditions();
-        let stale_day = self.set_instrument(shown.preset) || self.conditions.air != conditions.air;
+        self.set_instrument(shown.preset);
+        self.stale_day |= self.conditions.air != conditions.air;
         self.conditions = conditions;
         let (instrument, track) = (&self.instrument, &mut self.track);
         self.moment = Moment::compute(instrument, shown.instant, &conditions, track);
@@ -53,10 +57,11 @@ impl Workings {
         let date = self.dial_time.date;
         // In the first and last hours of the years known, the place's own date can lie outside
         // them: the day and year before it stay.
-        if (stale_day || self.day.date != date)
+        if (self.stale_day || self.day.date != date)
             && let Ok(day) = DayOutline::compute(instrument, date, &conditions, track)
         {
             self.day = day;
+            self.stale_day = false;
         }
         if self.year.year != date.year()
             && let Ok(year) = YearCurve::compute(date.year(), track)
@@ -65,16 +70,16 @@ impl Workings {
         }
     }
 
-    /// Takes another instrument; tells whether it is another.
-    pub fn set_instrument(&mut self, preset: &'static Preset) -> bool {
+    /// Takes another instrument; what follows from it is worked out when it is asked for.
+    pub fn set_instrument(&mut self, preset: &'static Preset) {
         if preset == self.preset {
-            return false;
+            return;
         }
         // A preset that could not stand would leave the last good instrument in place.
-        let Ok(instrument) = preset.instrument() else { return false };
+        let Ok(instrument) = preset.instrument() else { return };
         self.preset = preset;
         self.instrument = instrument;
-        true
+        self.stale_day = true;
     }
 
     /// The instrument.
@@ -125,7 +130,7 @@ impl Workings {
     /// # Errors
     /// When it is outside the years the page knows.
     pub fn day_of(&mut self, date: NaiveDate) -> Result<DayOutline, FieldError> {
-        if self.day.date == date {
+        if self.day.date == date && !self.stale_day {
             return Ok(self.day.clone());
         }
         let (instrument, track) = (&self.instrument, &mut self.track);
