@@ -83,7 +83,7 @@ fn strip<'a>(
     let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
     let axis = axis(instrument, view.size.x);
-    Strip { drawing, day, view, axis, top, bottom, letters, scale_is_named: false }
+    Strip { drawing, day, view, axis, top, bottom, letters }
 }
 
 /// Room for labels over the track, in label sizes.
@@ -104,8 +104,6 @@ struct Strip<'a> {
     top: f64,
     bottom: f64,
     letters: Lettering,
-    /// The scale of the errors says what it is of.
-    scale_is_named: bool,
 }
 
 impl Strip<'_> {

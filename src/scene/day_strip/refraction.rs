@@ -4,8 +4,8 @@ use glam::DVec2;
 
 use super::Strip;
 use crate::core::day::{Stretch, StretchKind};
-use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface};
-use crate::scene::lettering::{label, text_width};
+use crate::scene::drawing::{Anchor, Stroke};
+use crate::scene::lettering::label;
 use crate::scene::texture::cased_line;
 
 /// Errors to which the curve's scale may run, seconds.
@@ -15,10 +15,6 @@ const FULL_SCALES_S: [f64; 14] =
 const LEAST_S: f64 = 0.5;
 /// Share of the track's half height that the full scale takes.
 const FULL_SCALE_SHARE: f64 = 0.82;
-/// Track from which numbers have room on it, in label sizes.
-const LEAST_TRACK_LABELS: f64 = 2.3;
-/// Longest that the scale's name may be, as a share of the western stretch: there the curve is flat.
-const NAMED_SHARE: f64 = 0.5;
 
 impl Strip<'_> {
     /// The error of the reading: upwards, the dial shows too late a time.
@@ -42,44 +38,11 @@ impl Strip<'_> {
             self.drawing.line(line, axis);
             cased_line(self.drawing, &curve, Stroke::solid(palette.ink, 1.9 * unit), palette.lit);
         }
-        self.draw_error_scale(full_s);
-    }
-
-    /// Numbers at the two ends of the scale, each on the side of noon where the curve is flat.
-    fn draw_error_scale(&mut self, full_s: f64) {
-        let unit = self.view.unit();
-        let size = self.view.label_px;
-        if self.bottom - self.top < LEAST_TRACK_LABELS * size {
-            return;
-        }
-        let palette = self.view.palette;
-        let Some((noon_px, half_px)) = self.noon_px() else { return };
-        let sides = [(-1.0, Anchor::End, '+', full_s), (1.0, Anchor::Start, '−', -full_s)];
-        for (side, anchor, sign, error_s) in sides {
-            let y = self.error_y(error_s, full_s);
-            let from = noon_px + side * 6.0 * unit;
-            let tick = [DVec2::new(from, y), DVec2::new(from + side * 8.0 * unit, y)];
-            let halo = Some((palette.lit, 3.0 * unit));
-            let style = TextStyle { halo, ..label(size, palette.cut, anchor) };
-            let baseline =
-                (y + 0.36 * size).clamp(self.top + 0.86 * size, self.bottom - 0.14 * size);
-            let at = DVec2::new(from + side * 11.0 * unit, baseline);
-            let error = format!("{sign}{full_s}");
-            let named = self.view.words.fill("day.refraction-scale", &[("error", &error)]);
-            // Where the day is long the scale tells what it is of.
-            let fits =
-                side < 0.0 && text_width(&named, Typeface::Sans, size) < NAMED_SHARE * half_px;
-            let text = if fits { named } else { format!("{error} s") };
-            if self.letters.set(self.drawing, at, &text, style) {
-                self.scale_is_named |= fits;
-                self.drawing.line(tick, Stroke::solid(palette.ink, 1.4 * unit));
-            }
-        }
     }
 
     /// Names the curve over its outer end, with its largest error.
     pub(super) fn name_refraction(&mut self) {
-        if self.full_scale_s().is_none() || self.scale_is_named {
+        if self.full_scale_s().is_none() {
             return;
         }
         let largest = format!("{:.0}", self.largest_error_s());
@@ -96,14 +59,6 @@ impl Strip<'_> {
                 }
             }
         }
-    }
-
-    /// Where noon lies, when both quadrants read about it, and how far the west one reads before.
-    fn noon_px(&self) -> Option<(f64, f64)> {
-        let west = self.longest(StretchKind::West)?;
-        let east = self.longest(StretchKind::East)?;
-        let noon_px = self.axis.px(f64::midpoint(west.1, east.0));
-        Some((noon_px, noon_px - self.axis.px(west.0)))
     }
 
     /// Height of an error on the track.
