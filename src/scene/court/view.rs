@@ -6,8 +6,9 @@ use super::plan::{Arm, Plan};
 use crate::core::instrument::Side;
 use crate::scene::camera::Camera;
 
-/// Free border round the subject, as fractions of width and height: sides, top, bottom.
-const MARGIN: (f64, f64, f64) = (0.06, 0.09, 0.06);
+/// Free border round the subject, as fractions of width and height: sides, top, and bottom, where
+/// the page lays its buttons over the picture.
+const MARGIN: (f64, f64, f64) = (0.06, 0.07, 0.135);
 /// The same for pictures lower than a phone's is broad.
 const SMALL_MARGIN: (f64, f64, f64) = (0.03, 0.04, 0.03);
 const SMALL_PX: f64 = 320.0;
