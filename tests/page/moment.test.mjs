@@ -160,7 +160,8 @@ test("the pass through noon counts down and names its three intervals", async ()
   const { page } = await visit(browser, site.url);
   await page.locator("#noon").click();
   await page.locator("#noon-panel").waitFor({ state: "visible" });
-  await page.waitForFunction(() => /to the meridian/.test(document.getElementById("noon-countdown").textContent));
+  // The page glides there first, and counts on the way.
+  await page.waitForFunction(() => /^[12] min|^[0-9]+ s/.test(document.getElementById("noon-countdown").textContent));
   const panel = await text(page, "#noon-panel");
   assert.match(panel, /12:01:37 – 12:01:57/);
   assert.match(panel, /12:01:47/);
