@@ -2,7 +2,6 @@
 
 use std::fmt;
 
-use crate::core::sky::SiteError;
 use crate::core::time::TimeError;
 
 /// One refused value, told so that a person can mend it.
@@ -30,12 +29,6 @@ impl fmt::Display for FieldError {
 }
 
 impl std::error::Error for FieldError {}
-
-impl From<SiteError> for FieldError {
-    fn from(error: SiteError) -> Self {
-        Self::new(error.field, error.value, error.range)
-    }
-}
 
 impl From<TimeError> for FieldError {
     fn from(error: TimeError) -> Self {
@@ -70,6 +63,23 @@ pub fn in_range(
         format_args!("{value} {unit}"),
         format_args!("from {} to {} {unit}", trimmed(min), trimmed(max)),
     ))
+}
+
+/// Passes a number inside `min..=max`, or says why not, the range told in words.
+///
+/// # Errors
+/// Returns the field, the value and the words when the number is outside, or is not a number.
+pub fn within(
+    field: &'static str,
+    value: f64,
+    (min, max): (f64, f64),
+    allowed: &str,
+) -> Result<f64, FieldError> {
+    if (min..=max).contains(&value) {
+        Ok(value)
+    } else {
+        Err(FieldError::new(field, value, allowed))
+    }
 }
 
 /// A number with at most three decimals, without trailing zeros.

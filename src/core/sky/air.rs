@@ -1,7 +1,6 @@
 //! The air, which raises what is seen through it.
 
-use std::error::Error;
-use std::fmt;
+use crate::core::field::{FieldError, within};
 
 /// The air at a site, as far as refraction depends on it.
 ///
@@ -11,26 +10,6 @@ pub struct Air {
     pressure_hpa: f64,
     temperature_c: f64,
 }
-
-/// A property of the air that is out of its range.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct AirError {
-    /// Which property: `pressure` or `temperature`.
-    pub field: &'static str,
-    /// The value that was given, in hPa or °C.
-    pub value: f64,
-    /// The values allowed, with their unit.
-    pub range: &'static str,
-}
-
-impl fmt::Display for AirError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { field, value, range } = self;
-        write!(f, "{field} is {value}; it must be {range}")
-    }
-}
-
-impl Error for AirError {}
 
 impl Default for Air {
     /// 1010 hPa and 10 °C, the air for which refraction is usually tabulated.
@@ -43,10 +22,10 @@ impl Air {
     /// Air of a pressure in hPa and a temperature in °C.
     ///
     /// # Errors
-    /// [`AirError`] names the property that is out of range or not a number.
-    pub fn new(pressure_hpa: f64, temperature_c: f64) -> Result<Self, AirError> {
-        check("pressure", pressure_hpa, 0.0, 1100.0, "0 hPa to 1100 hPa")?;
-        check("temperature", temperature_c, -90.0, 60.0, "-90 °C to 60 °C")?;
+    /// [`FieldError`] names the property that is out of range or not a number.
+    pub fn new(pressure_hpa: f64, temperature_c: f64) -> Result<Self, FieldError> {
+        within("pressure", pressure_hpa, (0.0, 1100.0), "0 hPa to 1100 hPa")?;
+        within("temperature", temperature_c, (-90.0, 60.0), "-90 °C to 60 °C")?;
         Ok(Self { pressure_hpa, temperature_c })
     }
 
@@ -66,16 +45,6 @@ impl Air {
     fn strength(&self) -> f64 {
         self.pressure_hpa / 1010.0 * 283.0 / (273.0 + self.temperature_c)
     }
-}
-
-fn check(
-    field: &'static str,
-    value: f64,
-    least: f64,
-    most: f64,
-    range: &'static str,
-) -> Result<(), AirError> {
-    if (least..=most).contains(&value) { Ok(()) } else { Err(AirError { field, value, range }) }
 }
 
 /// Airless altitude below which the formula of refraction is not used, in degrees.

@@ -13,11 +13,11 @@ mod site;
 mod sun_at_site;
 mod sun_track;
 
-pub use air::{Air, AirError, refraction_rad};
+pub use air::{Air, refraction_rad};
 pub use apparent_sun::{
     ApparentSun, SEMIDIAMETER_AT_1_AU_RAD, apparent_longitude_rad, apparent_sun,
 };
 pub use direction::Direction;
-pub use site::{Site, SiteError};
+pub use site::Site;
 pub use sun_at_site::{SunAtSite, sun_at_site};
 pub use sun_track::SunTrack;

@@ -1,8 +1,7 @@
 //! A place on the Earth.
 
+use crate::core::field::{FieldError, within};
 use glam::DVec3;
-use std::error::Error;
-use std::fmt;
 
 /// A place on the Earth, geodetic on the WGS84 ellipsoid.
 ///
@@ -17,40 +16,20 @@ pub struct Site {
     cos_latitude: f64,
 }
 
-/// A part of a site that is out of its range.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SiteError {
-    /// Which part: `latitude`, `longitude` or `elevation`.
-    pub field: &'static str,
-    /// The value that was given, in degrees or metres.
-    pub value: f64,
-    /// The values allowed, with their unit.
-    pub range: &'static str,
-}
-
-impl fmt::Display for SiteError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { field, value, range } = self;
-        write!(f, "{field} is {value}; it must be {range}")
-    }
-}
-
-impl Error for SiteError {}
-
 impl Site {
     /// A site from its latitude (degrees north), longitude (degrees east) and elevation (metres
     /// above the ellipsoid).
     ///
     /// # Errors
-    /// [`SiteError`] names the part that is out of range or not a number.
+    /// [`FieldError`] names the part that is out of range or not a number.
     pub fn from_degrees(
         latitude_deg: f64,
         longitude_deg: f64,
         elevation_m: f64,
-    ) -> Result<Self, SiteError> {
-        check("latitude", latitude_deg, -90.0, 90.0, "-90° to +90°")?;
-        check("longitude", longitude_deg, -180.0, 180.0, "-180° to +180°")?;
-        check("elevation", elevation_m, -500.0, 9000.0, "-500 m to 9000 m")?;
+    ) -> Result<Self, FieldError> {
+        within("latitude", latitude_deg, (-90.0, 90.0), "-90° to +90°")?;
+        within("longitude", longitude_deg, (-180.0, 180.0), "-180° to +180°")?;
+        within("elevation", elevation_m, (-500.0, 9000.0), "-500 m to 9000 m")?;
         let latitude_rad = latitude_deg.to_radians();
         let (sin_latitude, cos_latitude) = latitude_rad.sin_cos();
         Ok(Self {
@@ -124,13 +103,3 @@ const WGS84_RADIUS_M: f64 = 6_378_137.0;
 
 /// Flattening of the WGS84 ellipsoid.
 const WGS84_FLATTENING: f64 = 1.0 / 298.257_223_563;
-
-fn check(
-    field: &'static str,
-    value: f64,
-    least: f64,
-    most: f64,
-    range: &'static str,
-) -> Result<(), SiteError> {
-    if (least..=most).contains(&value) { Ok(()) } else { Err(SiteError { field, value, range }) }
-}
