@@ -66,7 +66,7 @@ impl Dirty {
         if before == after {
             return Self::NOTHING;
         }
-        if before.preset != after.preset || before.theme != after.theme {
+        if before.instrument != after.instrument || before.theme != after.theme {
             return Self::ALL;
         }
         let mut dirty = Self::ADDRESS;
@@ -82,6 +82,7 @@ impl Dirty {
         when(before.refraction != after.refraction, Self::MOMENT | Self::PICTURES);
         when(before.refraction != after.refraction, Self::TEXT | Self::CONTROLS);
         when(before.rounding != after.rounding, Self::MOMENT | Self::TEXT | Self::CONTROLS);
+        when(before.shelf != after.shelf, Self::CONTROLS);
         when(before.speed != after.speed, Self::CONTROLS);
         when(before.view != after.view, Self::COURT | Self::CONTROLS | Self::TEXT);
         when(before.lens_s != after.lens_s, Self::LENS | Self::TEXT);

@@ -6,6 +6,7 @@ use web_sys::{
     MediaQueryList,
 };
 
+use super::editor_events;
 use super::find::{all, by_id, document, window};
 use super::gestures;
 use super::listener::Listener;
@@ -13,7 +14,6 @@ use super::pictures::Picture;
 use super::shell::{Notes, Signal};
 use super::size_watch::SizeWatch;
 use super::{address_bar, wall_clock};
-use crate::core::instrument::Preset;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
 use crate::core::pointer::Criterion;
@@ -52,6 +52,7 @@ pub(super) fn everything(notes: &Notes) -> Result<Bindings, JsValue> {
     browser(&mut binder)?;
     gestures::court(&mut binder)?;
     gestures::lens(&mut binder)?;
+    editor_events::bind(&mut binder)?;
     let sizes = Picture::ALL.map(|picture| SizeWatch::new(picture, notes));
     let sizes = sizes.into_iter().collect::<Result<_, _>>()?;
     Ok(Bindings { _listeners: binder.listeners, _sizes: sizes })
@@ -76,7 +77,11 @@ impl Binder {
     }
 
     /// A button that asks for something.
-    fn button(&mut self, id: &str, ask: impl Fn() -> Message + 'static) -> Result<(), JsValue> {
+    pub(super) fn button(
+        &mut self,
+        id: &str,
+        ask: impl Fn() -> Message + 'static,
+    ) -> Result<(), JsValue> {
         let button: HtmlElement = by_id(id)?;
         self.on(&button, "click", move |_| Some(Signal::Ask(ask())))
     }
@@ -142,7 +147,10 @@ fn plain_key(event: &KeyboardEvent) -> Option<String> {
 }
 
 fn choices(binder: &mut Binder) -> Result<(), JsValue> {
-    binder.list("instrument", |key| Preset::by_key(key).map(Message::Instrument))?;
+    let instruments: HtmlSelectElement = by_id("instrument")?;
+    binder.on(&instruments.clone(), "change", move |_| {
+        Some(Signal::Instrument(instruments.value()))
+    })?;
     binder.list("theme", |key| {
         Theme::ALL.into_iter().find(|theme| theme.key() == key).map(Message::Theme)
     })?;
@@ -187,7 +195,7 @@ fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
 }
 
 /// A button that goes away when it is pressed, and hands the focus on.
-fn leaving(
+pub(super) fn leaving(
     binder: &mut Binder,
     id: &str,
     heir: &str,
