@@ -198,13 +198,13 @@ fn every_fault_is_named_with_its_path() {
         [
             "name is “7”; it must be a text",
             "site.latitude_deg is “120”; it must be from -90 to 90",
-            "site.longitude_deg is “\"48\"”; it must be from -180 to 180",
+            "site.longitude_deg is “48”; it must be from -180 to 180",
             "clock.zone_offset_min is “3.5”; it must be from -720 to 840 in whole minutes",
             "gnomon.style_north_m is missing; it must be from 0 to 2000",
             "quadrants.radius_m is “99”; it must be from 0.05 to 50",
-            "clock.summer_time is “\"always\"”; it must be one of never, last-sundays",
-            "gnomon.end_faces is “\"round\"”; it must be one of upright, square",
-            "alignment is “[]”; it must be an object",
+            "clock.summer_time is “always”; it must be one of never, last-sundays",
+            "gnomon.end_faces is “round”; it must be one of upright, square",
+            "alignment is a list; it must be an object",
             "“colour” is unknown; it must be one of format, version, name, site, clock, gnomon, quadrants, alignment",
             "“site.height” is unknown; it must be one of latitude_deg, longitude_deg, elevation_m",
             "clock.time_zone is “x y”; it must be a name of the form Area/City",
@@ -236,7 +236,7 @@ fn a_file_of_another_kind_is_refused_in_a_sentence() {
             "",
             "the file is not JSON at line 1, column 0; it must be an instrument's description in JSON",
         ),
-        ("[1]", "the file is “[1]”; it must be an object with format, version and the rest"),
+        ("[1]", "the file is a list; it must be an object with format, version and the rest"),
         ("{\"format\":\"noonwedge-instrument\",\"version\":2}", "version is “2”; it must be 1"),
     ] {
         assert_eq!(faults(text), [told]);

@@ -175,13 +175,15 @@ fn act(
             }
         }
         Edit::Number(quantity, typed) => {
-            let base = state.editor.base(quantity.path, spec);
+            let base = state.editor.base(quantity.path, Rc::clone(&spec));
             next = quantity.changed(&base, parse(quantity, &typed, &base)?)?;
+            next.name.clone_from(&spec.name);
         }
         Edit::Step(quantity, steps) => {
             let value = stepped(quantity, quantity.get(&spec), steps);
-            let base = state.editor.base(quantity.path, spec);
+            let base = state.editor.base(quantity.path, Rc::clone(&spec));
             next = quantity.changed(&base, value)?;
+            next.name.clone_from(&spec.name);
         }
         Edit::Clock(rule) => {
             next.time_zone = None;

@@ -23,6 +23,7 @@ pub mod sizes_table;
 pub mod speed;
 pub mod state;
 pub mod tick;
+pub mod turns;
 pub mod typed;
 pub mod typed_quantity;
 pub mod update;

@@ -62,7 +62,7 @@ fn number(text: &str) -> Option<f64> {
 
 /// Degrees, perhaps minutes and seconds, perhaps a letter for the side.
 fn angle(text: &str, sides: [char; 2]) -> Option<f64> {
-    let text = text.trim().to_lowercase();
+    let text = text.trim().to_ascii_lowercase();
     let side = text.chars().next_back().filter(|last| sides.contains(last));
     let plain = side.map_or(text.as_str(), |side| text.trim_end_matches(side));
     let marks = |c: char| c.is_whitespace() || "°ºd′'’m″\"”:".contains(c);
@@ -85,7 +85,7 @@ fn angle(text: &str, sides: [char; 2]) -> Option<f64> {
 
 /// An offset in minutes, from `+03:30`, `UTC-5` or `3:30`.
 fn offset(text: &str) -> Option<f64> {
-    let upper = text.trim().to_uppercase();
+    let upper = text.trim().to_ascii_uppercase();
     let plain = upper.strip_prefix("UTC").unwrap_or(&upper).trim();
     let (sign, size) = match plain.chars().next()? {
         '+' => ('+', plain.get(1..)?),

@@ -9,7 +9,7 @@ use crate::page::sizes_table;
 use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
 use crate::scene::camera::Camera;
-use crate::scene::court::{self, CourtView};
+use crate::scene::court::{self, CourtView, Layer};
 use crate::scene::lens::{self, LensView};
 use crate::scene::noon::{self, NoonView};
 use crate::scene::palette::Palette;
@@ -78,7 +78,8 @@ impl Picture {
 /// The canvases.
 #[derive(Debug)]
 pub(super) struct Pictures {
-    court: Surface,
+    /// The court's sheets, from the lowest up.
+    court: [Surface; Layer::ALL.len()],
     lens: Surface,
     day: Surface,
     year: Surface,
@@ -118,7 +119,7 @@ impl Pictures {
     /// Finds the canvases.
     pub(super) fn new() -> Result<Self, JsValue> {
         Ok(Self {
-            court: Surface::new(Picture::Court.id())?,
+            court: sheets()?,
             lens: Surface::new(Picture::Lens.id())?,
             day: Surface::new(Picture::Day.id())?,
             year: Surface::new(Picture::Year.id())?,
@@ -132,12 +133,16 @@ impl Pictures {
     /// Takes another size of a canvas; `type_px` is the size of the page's type.
     pub(super) fn resize(&mut self, picture: Picture, size: Size, type_px: f64) {
         self.label_px = (type_px * LABEL_SHARE).max(LEAST_LABEL_PX);
-        self.surface(picture).resize(size);
+        if picture == Picture::Court {
+            self.court.iter_mut().for_each(|sheet| sheet.resize(size));
+        } else {
+            self.surface(picture).resize(size);
+        }
     }
 
     fn surface(&mut self, picture: Picture) -> &mut Surface {
         match picture {
-            Picture::Court => &mut self.court,
+            Picture::Court => &mut self.court[0],
             Picture::Lens => &mut self.lens,
             Picture::Day => &mut self.day,
             Picture::Year => &mut self.year,
@@ -150,25 +155,47 @@ impl Pictures {
     /// Draws what is out of date.
     pub(super) fn draw(&mut self, dirty: Dirty, scene: &Scene<'_>) {
         for picture in Picture::ALL {
-            if dirty.has(picture.dirty()) {
+            if picture == Picture::Court {
+                self.draw_court(dirty, scene);
+            } else if dirty.has(picture.dirty()) {
                 self.draw_one(picture, scene);
             }
         }
     }
 
+    /// Draws the sheets of the court that are out of date.
+    fn draw_court(&mut self, dirty: Dirty, scene: &Scene<'_>) {
+        let wanted: Vec<Layer> =
+            Layer::ALL.into_iter().filter(|&layer| dirty.has(sheet_dirty(layer))).collect();
+        if wanted.is_empty() {
+            return;
+        }
+        let Scene { shown, camera, workings, words } = *scene;
+        let (instrument, moment) = (workings.instrument(), workings.moment());
+        let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
+        let view = CourtView {
+            size: self.size(Picture::Court),
+            camera,
+            palette: scene.palette(),
+            words,
+            pointer: pointer.as_ref(),
+            label_px: self.label_px,
+        };
+        court::draw_layers(instrument, moment, &view, &wanted, |layer, draw| {
+            self.court[layer as usize].paint(|drawing, _| draw(drawing));
+        });
+    }
+
     fn draw_one(&mut self, picture: Picture, scene: &Scene<'_>) {
         let label_px = self.label_px;
-        let Scene { shown, camera, workings, words } = *scene;
+        let Scene { shown, workings, words, .. } = *scene;
         let palette = scene.palette();
         let (instrument, moment) = (workings.instrument(), workings.moment());
         let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
         let strip = |size| StripView { size, palette, words, label_px };
         self.surface(picture).paint(|drawing, size| match picture {
-            Picture::Court => {
-                let pointer = pointer.as_ref();
-                let view = CourtView { size, camera, palette, words, pointer, label_px };
-                court::draw(drawing, instrument, moment, &view);
-            }
+            // Its sheets are drawn by themselves.
+            Picture::Court => {}
             Picture::Lens => {
                 let view = lens_view(size, words, shown, label_px);
                 lens::draw(drawing, instrument, moment, &view);
@@ -227,4 +254,33 @@ fn lens_view<'a>(size: DVec2, words: &'a Words, shown: &Shown, label_px: f64) ->
     let Shown { lens_s, limits, limb, .. } = *shown;
     let palette = shown.theme.palette();
     LensView { size, palette, words, centre_s: lens_s, label_px, limits, limb }
+}
+
+/// The court's canvases, as they lie over one another in the page.
+fn sheets() -> Result<[Surface; Layer::ALL.len()], JsValue> {
+    let [land, ground, back, middle, front] = Layer::ALL;
+    let sheet = |layer| Surface::new(sheet_id(layer));
+    Ok([sheet(land)?, sheet(ground)?, sheet(back)?, sheet(middle)?, sheet(front)?])
+}
+
+/// Id of a sheet's canvas. The uppermost stands for the whole picture.
+fn sheet_id(layer: Layer) -> &'static str {
+    match layer {
+        Layer::Land => "court-land",
+        Layer::Ground => "court-ground",
+        Layer::Back => "court-back",
+        Layer::Middle => "court-middle",
+        Layer::Front => Picture::Court.id(),
+    }
+}
+
+/// What is out of date when a sheet has to be drawn.
+fn sheet_dirty(layer: Layer) -> Dirty {
+    match layer {
+        Layer::Land => Dirty::LAND,
+        Layer::Ground => Dirty::GROUND,
+        Layer::Back => Dirty::BACK,
+        Layer::Middle => Dirty::MIDDLE,
+        Layer::Front => Dirty::FRONT,
+    }
 }

@@ -88,7 +88,16 @@ fn entries(spec: &InstrumentSpec, full: bool) -> Vec<(&'static str, String)> {
 
 /// A text as JSON writes it.
 fn text(plain: &str) -> String {
-    Value::from(plain).to_string()
+    let mut json = String::from("\"");
+    for letter in plain.chars() {
+        if matches!(letter, '"' | '\\') {
+            json.push('\\');
+        }
+        // Neither names of instruments nor of zones have control characters.
+        json.push(if letter.is_control() { ' ' } else { letter });
+    }
+    json.push('"');
+    json
 }
 
 /// Reads an instrument.
@@ -155,12 +164,15 @@ impl<'a> Reader<'a> {
     }
 
     fn is_ours(&mut self) -> bool {
-        for (path, wanted) in [("format", Value::from(FORMAT)), ("version", Value::from(VERSION))] {
-            let allowed = wanted.to_string();
+        let is_format = |value: &Value| value == FORMAT;
+        let is_version = |value: &Value| value.as_u64() == Some(VERSION);
+        let wanted: [(_, &dyn Fn(&Value) -> bool, _); 2] =
+            [("format", &is_format, FORMAT), ("version", &is_version, "1")];
+        for (path, fits, allowed) in wanted {
             match self.file.get(path) {
-                Some(value) if *value == wanted => {}
-                Some(value) => self.refuse(path, value, &allowed),
-                None => self.miss(path, &allowed),
+                Some(value) if fits(value) => {}
+                Some(value) => self.refuse(path, value, allowed),
+                None => self.miss(path, allowed),
             }
         }
         self.faults.is_empty()
@@ -294,9 +306,16 @@ fn is_whole(quantity: &Quantity, number: f64) -> bool {
     quantity.kind != super::Kind::Offset || number.fract() == 0.0
 }
 
-/// A value of a file, cut short.
+/// A value of a file, cut short; of what holds other values, its kind.
 fn shown(value: &Value) -> String {
-    quoted(&value.to_string())
+    match value {
+        Value::String(text) => quoted(text),
+        Value::Number(number) => quoted(number.as_str()),
+        Value::Null => "null".to_owned(),
+        Value::Bool(is) => (if *is { "true" } else { "false" }).to_owned(),
+        Value::Array(_) => "a list".to_owned(),
+        Value::Object(_) => "an object".to_owned(),
+    }
 }
 
 /// A path of somebody else's making, cut short.
