@@ -32,4 +32,6 @@ pub mod workings;
 pub mod zones;
 
 #[cfg(test)]
+mod edit_tests;
+#[cfg(test)]
 mod update_tests;

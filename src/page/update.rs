@@ -338,8 +338,8 @@ fn go_to_season(
 
 fn type_date(state: &mut State, text: &str, workings: &mut Workings) -> Result<(), FieldError> {
     let date = typed::date(text)?;
-    workings.know_clocks(date.year());
     let time = typed::civil_at(workings.instrument(), state.shown.instant).time();
+    workings.know_clocks(date.year());
     let instant = typed::instant_of(workings.instrument(), date.and_time(time))?;
     jump(state, instant, workings);
     Ok(())

@@ -64,7 +64,17 @@ impl Binder {
         &mut self,
         target: &EventTarget,
         kind: &'static str,
-        mut read: impl FnMut(&Event) -> Option<Signal> + 'static,
+        read: impl FnMut(&Event) -> Option<Signal> + 'static,
+    ) -> Result<(), JsValue> {
+        self.listen(target, kind, Box::new(read))
+    }
+
+    /// The same for every kind of `read`, so that the program has it once.
+    fn listen(
+        &mut self,
+        target: &EventTarget,
+        kind: &'static str,
+        mut read: Box<dyn FnMut(&Event) -> Option<Signal>>,
     ) -> Result<(), JsValue> {
         let notes = self.notes.clone();
         let run = move |event: Event| {

@@ -164,13 +164,10 @@ impl<'a> Reader<'a> {
     }
 
     fn is_ours(&mut self) -> bool {
-        let is_format = |value: &Value| value == FORMAT;
-        let is_version = |value: &Value| value.as_u64() == Some(VERSION);
-        let wanted: [(_, &dyn Fn(&Value) -> bool, _); 2] =
-            [("format", &is_format, FORMAT), ("version", &is_version, "1")];
-        for (path, fits, allowed) in wanted {
+        for (path, allowed) in [("format", FORMAT), ("version", "1")] {
             match self.file.get(path) {
-                Some(value) if fits(value) => {}
+                Some(value) if value == allowed && path == "format" => {}
+                Some(value) if value.as_u64() == Some(VERSION) && path == "version" => {}
                 Some(value) => self.refuse(path, value, allowed),
                 None => self.miss(path, allowed),
             }

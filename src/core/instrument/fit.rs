@@ -50,3 +50,48 @@ pub fn fit_others(spec: &mut InstrumentSpec, but: Option<&Quantity>) {
 fn to_millimetres(metres: f64) -> f64 {
     (metres * PER_METRE).round() / PER_METRE
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{EndFaces, Instrument, PRESETS};
+    use super::*;
+
+    #[test]
+    fn whatever_is_changed_the_instrument_stands_or_the_change_is_refused() {
+        let (mut taken, mut refused) = (0, 0);
+        for spec in PRESETS.iter().map(|preset| preset.spec()) {
+            for quantity in &QUANTITIES {
+                let step = quantity.step / quantity.per_file_unit;
+                let (min, max) = quantity.range;
+                for steps in [-300.0, -20.0, -1.0, 1.0, 20.0, 300.0] {
+                    let value = (quantity.get(&spec) + steps * step).clamp(min, max);
+                    let changed = quantity.changed(&spec, value);
+                    let made = changed.as_ref().map(|next| Instrument::new(next.clone()));
+                    assert!(!matches!(made, Ok(Err(_))), "{} {value}: {made:?}", quantity.path);
+                    taken += u32::from(changed.is_ok());
+                    refused += u32::from(changed.is_err());
+                }
+            }
+        }
+        assert!(taken > 400 && refused > 0, "{taken} taken, {refused} refused");
+    }
+
+    #[test]
+    fn the_style_grows_with_the_radius_and_moves_as_little_as_it_must_with_the_rest() {
+        let terrace = PRESETS[0].spec();
+        let change = |path: &str, value: f64| {
+            let quantity = Quantity::by_path(path);
+            quantity.and_then(|quantity| quantity.changed(&terrace, value).ok())
+        };
+        let Some(twice) = change("quadrants.radius_m", 5.8) else { panic!("it can stand") };
+        assert_eq!((twice.style_south_m, twice.style_north_m), (-9.9, 5.2));
+        let Some(north) = change("site.latitude_deg", 45.0) else { panic!("it can stand") };
+        assert_eq!(north.style_north_m, 3.275);
+        assert_eq!(north.style_south_m, -3.677);
+        let mut square =
+            InstrumentSpec { end_faces: EndFaces::Square, style_north_m: 1.0, ..terrace };
+        square.end_faces = EndFaces::Upright;
+        fit_others(&mut square, None);
+        assert_eq!(square.style_north_m, 2.16);
+    }
+}

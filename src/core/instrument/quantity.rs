@@ -45,6 +45,12 @@ pub struct Quantity {
     pub step: f64,
     /// What it is when a file does not say, in the file's unit.
     pub usual: Option<f64>,
+    place: Place,
+}
+
+/// How a number of the description is read and written.
+#[derive(Debug)]
+struct Place {
     read: fn(&InstrumentSpec) -> f64,
     write: fn(&mut InstrumentSpec, f64),
 }
@@ -60,10 +66,10 @@ pub struct Limits {
     pub or: &'static str,
 }
 
-/// How a number of the description is read and written.
+/// The place of a field of the description.
 macro_rules! place {
     ($($field:ident).+) => {
-        (|spec| spec.$($field).+, |spec, value| spec.$($field).+ = value)
+        Place { read: |spec| spec.$($field).+, write: |spec, value| spec.$($field).+ = value }
     };
 }
 
@@ -74,9 +80,9 @@ const fn row(
     (unit, per_file_unit): (&'static str, f64),
     range: (f64, f64),
     (step, usual): (f64, Option<f64>),
-    (read, write): (fn(&InstrumentSpec) -> f64, fn(&mut InstrumentSpec, f64)),
+    place: Place,
 ) -> Quantity {
-    Quantity { path, name, unit, per_file_unit, kind: Kind::Plain, range, step, usual, read, write }
+    Quantity { path, name, unit, per_file_unit, kind: Kind::Plain, range, step, usual, place }
 }
 
 const METRES: (&str, f64) = ("m", 1.0);
@@ -101,7 +107,7 @@ pub static QUANTITIES: [Quantity; 17] = [
     Quantity {
         kind: Kind::Offset,
         ..row("clock.zone_offset_min", "zone offset", ("min", 1.0), (-720.0, 840.0), (15.0, None),
-            (|spec| spec.zone_offset_min.into(), |spec, value| spec.zone_offset_min = value as i32))
+            Place { read: |spec| spec.zone_offset_min.into(), write: |spec, value| spec.zone_offset_min = value as i32 })
     },
     row("gnomon.wall_thickness_m", "wall thickness", METRES, (0.001, 20.0), (0.01, None), place!(wall_thickness_m)),
     row("gnomon.style_south_m", "style's south end", METRES, (-MOST_STYLE_M, 0.0), (0.05, None), place!(style_south_m)),
@@ -134,12 +140,12 @@ impl Quantity {
     /// Its value, in the file's unit.
     #[must_use]
     pub fn get(&self, spec: &InstrumentSpec) -> f64 {
-        (self.read)(spec)
+        (self.place.read)(spec)
     }
 
     /// Sets its value, in the file's unit.
     pub fn set(&self, spec: &mut InstrumentSpec, value: f64) {
-        (self.write)(spec, value);
+        (self.place.write)(spec, value);
     }
 
     /// What it may be beside the other values of a description, in the file's unit.
