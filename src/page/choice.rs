@@ -82,6 +82,16 @@ impl Shelf {
         self.own.retain(|own| own.name != name);
     }
 
+    /// Takes in what has come to `there` since it was like `known`: another window of the page may
+    /// have kept more.
+    pub fn take_new(&mut self, there: &Self, known: &Self) {
+        for own in there.iter() {
+            if known.by_name(&own.name).is_none() && self.by_name(&own.name).is_none() {
+                self.own.push(Rc::clone(own));
+            }
+        }
+    }
+
     /// The name itself, or with the first number that makes it one of its own.
     fn free_name(&self, name: &str) -> String {
         let taken = |name: &str| self.by_name(name).is_some();

@@ -86,6 +86,25 @@ fn names_of_ones_own_instruments_stay_apart_and_deletion_can_be_undone() {
 }
 
 #[test]
+fn what_another_window_has_kept_is_not_lost_and_what_was_deleted_does_not_return() {
+    let named = |names: &[&str]| {
+        let mut shelf = Shelf::default();
+        for name in names {
+            let mut spec = PRESETS[0].spec();
+            spec.name = (*name).to_owned();
+            shelf.add(spec);
+        }
+        shelf
+    };
+    let mut here = named(&["Orchard dial"]);
+    here.take_new(
+        &named(&["Orchard dial", "Old dial", "Quay dial"]),
+        &named(&["Orchard dial", "Old dial"]),
+    );
+    assert_eq!(here, named(&["Orchard dial", "Quay dial"]));
+}
+
+#[test]
 fn a_cut_keeps_the_levels_below_that_still_divide() {
     let mut page = Page::new();
     let cut = |page: &mut Page, level, parts| {

@@ -217,9 +217,10 @@ impl App {
         self.pictures.draw(dirty, &scene);
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);
+            self.editor.show(&self.words, &self.state);
         }
-        if dirty.has(Dirty::CONTROLS | Dirty::TEXT) {
-            self.editor.show(&self.words, &self.state, &self.workings);
+        if dirty.has(Dirty::CONTROLS | Dirty::TEXT) && self.state.editor.open {
+            self.editor.show_moment(&self.words, &self.workings);
         }
         if dirty.has(Dirty::DAY | Dirty::YEAR) {
             self.controls.show_handles(&self.workings, &mut self.pictures);
@@ -270,9 +271,13 @@ impl App {
 
     /// Keeps the person's own instruments, if they are not what was kept last.
     fn keep_instruments(&mut self) {
-        let shelf = &self.state.shown.shelf;
+        let shelf = &mut self.state.shown.shelf;
         if *shelf == self.kept {
             return;
+        }
+        if let Some(text) = storage::instruments() {
+            shelf.take_new(&Shelf::read(&text).0, &self.kept);
+            self.dirty |= Dirty::CONTROLS;
         }
         self.kept = shelf.clone();
         if !storage::keep_instruments(&shelf.write()) {

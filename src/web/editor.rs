@@ -77,7 +77,7 @@ impl Editor {
     }
 
     /// Shows the editor, or hides it.
-    pub(super) fn show(&mut self, words: &Words, state: &State, workings: &Workings) {
+    pub(super) fn show(&mut self, words: &Words, state: &State) {
         let open = state.editor.open;
         set_hidden(&self.part, !open);
         set_attribute(&self.open, "aria-expanded", if open { "true" } else { "false" });
@@ -97,7 +97,6 @@ impl Editor {
         set_hidden(&self.offset_part, by_name);
         choose(&self.clock, if by_name { "zone" } else { panel::clock_key(&spec) });
         choose(&self.ends, spec.end_faces.key());
-        self.clock_now.set(&panel::clock_line(words, workings));
         self.whose.set(panel::whose(words, choice));
         self.said.set(&state.editor.said);
         let own = matches!(choice, Choice::Own(_));
@@ -109,6 +108,11 @@ impl Editor {
         set_attribute(&self.export, "download", &format!("{}.json", spec.name));
         // Elements of one's own making can be made.
         let _: Result<(), JsValue> = self.make_lists(words, state);
+    }
+
+    /// What the clocks show on the date of the moment.
+    pub(super) fn show_moment(&mut self, words: &Words, workings: &Workings) {
+        self.clock_now.set(&panel::clock_line(words, workings));
     }
 
     /// The lists whose entries change: divisions, faults, and the names of zones.
