@@ -258,9 +258,17 @@ fn lens_view<'a>(size: DVec2, words: &'a Words, shown: &Shown, label_px: f64) ->
 
 /// The court's canvases, as they lie over one another in the page.
 fn sheets() -> Result<[Surface; Layer::ALL.len()], JsValue> {
-    let [land, ground, back, middle, front] = Layer::ALL;
-    let sheet = |layer| Surface::new(sheet_id(layer));
-    Ok([sheet(land)?, sheet(ground)?, sheet(back)?, sheet(middle)?, sheet(front)?])
+    let [land, ground, back, middle, front, signs] = Layer::ALL;
+    let whole = |layer| Surface::new(sheet_id(layer));
+    let fitted = |layer| Ok::<_, JsValue>(whole(layer)?.fitted());
+    Ok([
+        whole(land)?,
+        fitted(ground)?,
+        fitted(back)?,
+        fitted(middle)?,
+        fitted(front)?,
+        whole(signs)?,
+    ])
 }
 
 /// Id of a sheet's canvas. The uppermost stands for the whole picture.
@@ -270,7 +278,8 @@ fn sheet_id(layer: Layer) -> &'static str {
         Layer::Ground => "court-ground",
         Layer::Back => "court-back",
         Layer::Middle => "court-middle",
-        Layer::Front => Picture::Court.id(),
+        Layer::Front => "court-front",
+        Layer::Signs => Picture::Court.id(),
     }
 }
 
@@ -282,5 +291,6 @@ fn sheet_dirty(layer: Layer) -> Dirty {
         Layer::Back => Dirty::BACK,
         Layer::Middle => Dirty::MIDDLE,
         Layer::Front => Dirty::FRONT,
+        Layer::Signs => Dirty::SIGNS,
     }
 }
