@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::drawing::{Drawing, Mark};
+use super::drawing::{Anchor, Drawing, Mark, TextStyle};
 
 /// An upright rectangle: least and greatest corner, CSS pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -14,22 +14,26 @@ pub struct Extent {
 }
 
 impl Extent {
-    /// The part of its picture that a drawing covers; `None` if it is empty. Where a text ends is
-    /// not known before it is painted: a drawing with texts covers all of its picture.
+    /// The part of its picture that a drawing covers, or a little more; `None` if it is empty.
     #[must_use]
     pub fn of(drawing: &Drawing) -> Option<Self> {
         let whole = Self { least: DVec2::ZERO, most: drawing.size() };
         let mut covered: Option<Self> = None;
+        let mut cover = |spot: Self| {
+            covered = Some(covered.map_or(spot, |covered| covered.with(&spot)));
+        };
         for mark in drawing.marks() {
             let (contours, margin) = match mark {
                 Mark::Fill { contours, .. } | Mark::Gradient { contours, .. } => (contours, 0.0),
                 Mark::Line { contours, stroke, .. } => (contours, stroke.width / 2.0),
-                Mark::Text { .. } => return Some(whole),
+                Mark::Text { at, text, style } => {
+                    cover(text_extent(*at, drawing.text_of(text), style));
+                    continue;
+                }
                 Mark::Clip { .. } | Mark::Unclip => continue,
             };
             for &point in drawing.contours(contours).flatten() {
-                let spot = Self { least: point - margin, most: point + margin };
-                covered = Some(covered.map_or(spot, |covered| covered.with(&spot)));
+                cover(Self { least: point - margin, most: point + margin });
             }
         }
         covered.map(|covered| covered.within(&whole)).filter(|it| it.area() > 0.0)
@@ -61,10 +65,27 @@ impl Extent {
     }
 }
 
+/// Where a text may reach at most: how broad its letters are is not known before it is painted, but
+/// hardly a letter is broader than high.
+fn text_extent(at: DVec2, text: &str, style: &TextStyle) -> Extent {
+    let halo = style.halo.map_or(0.0, |(_, width)| width / 2.0);
+    let breadth = style.size * text.chars().count() as f64;
+    let (before, after) = match style.anchor {
+        Anchor::Start => (0.0, breadth),
+        Anchor::Middle => (breadth / 2.0, breadth / 2.0),
+        Anchor::End => (breadth, 0.0),
+    };
+    let (rise, fall) = (1.3 * style.size, 0.5 * style.size);
+    Extent {
+        least: at - DVec2::new(before + halo, rise + halo),
+        most: at + DVec2::new(after + halo, fall + halo),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scene::drawing::{Anchor, Colour, Stroke, TextStyle, Typeface, rectangle};
+    use crate::scene::drawing::{Colour, Stroke, Typeface, rectangle};
 
     const INK: Colour = Colour::hex(0);
 
@@ -90,12 +111,12 @@ mod tests {
     }
 
     #[test]
-    fn texts_may_reach_anywhere() {
+    fn texts_have_room_for_broad_letters() {
         let mut drawing = drawing();
-        let (typeface, anchor) = (Typeface::Sans, Anchor::Start);
-        let style = TextStyle { typeface, size: 14.0, colour: INK, anchor, halo: None };
-        drawing.text(DVec2::splat(30.0), "noon", style);
-        let whole = Extent { least: DVec2::ZERO, most: drawing.size() };
-        assert_eq!(Extent::of(&drawing), Some(whole));
+        let (typeface, anchor) = (Typeface::Sans, Anchor::End);
+        let style = TextStyle { typeface, size: 10.0, colour: INK, anchor, halo: None };
+        drawing.text(DVec2::new(60.0, 30.0), "noon", style);
+        let expected = Extent { least: DVec2::new(20.0, 17.0), most: DVec2::new(60.0, 35.0) };
+        assert_eq!(Extent::of(&drawing), Some(expected));
     }
 }

@@ -267,19 +267,19 @@ fn sheets() -> Result<[Surface; Layer::ALL.len()], JsValue> {
         fitted(back)?,
         fitted(middle)?,
         fitted(front)?,
-        whole(signs)?,
+        fitted(signs)?,
     ])
 }
 
-/// Id of a sheet's canvas. The uppermost stands for the whole picture.
+/// Id of a sheet's canvas. The lowest is as large as the picture, and stands for all of it.
 fn sheet_id(layer: Layer) -> &'static str {
     match layer {
-        Layer::Land => "court-land",
+        Layer::Land => Picture::Court.id(),
         Layer::Ground => "court-ground",
         Layer::Back => "court-back",
         Layer::Middle => "court-middle",
         Layer::Front => "court-front",
-        Layer::Signs => Picture::Court.id(),
+        Layer::Signs => "court-signs",
     }
 }
 
