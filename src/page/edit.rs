@@ -120,7 +120,7 @@ impl Editor {
 /// Does what is wished.
 pub(super) fn edit(state: &mut State, edit: Edit, workings: &mut Workings, words: &Words) -> Dirty {
     let field = match &edit {
-        Edit::Zone(_) => Some("clock.time_zone"),
+        Edit::Zone(_) | Edit::Clock(_) => Some("clock.time_zone"),
         Edit::Place(..) => Some("site.latitude_deg"),
         other => other.field(),
     };

@@ -8,7 +8,7 @@ use super::state::Shown;
 use super::update::lens_at_edge_s;
 use super::workings::Workings;
 use crate::core::almanac::Season;
-use crate::core::instrument::{Instrument, Preset};
+use crate::core::instrument::Preset;
 use crate::scene::camera::Standpoint;
 use crate::words::{Words, figures};
 
@@ -47,11 +47,11 @@ pub fn standpoint(words: &Words, standpoint: Standpoint) -> &str {
 
 /// Where it stands: "Larkmoor Court, 31.60° N"; one of the person's own by its coordinates alone.
 #[must_use]
-pub fn place(words: &Words, choice: &Choice, instrument: &Instrument) -> String {
-    let latitude_deg = instrument.spec().latitude_deg;
+pub fn place(words: &Words, workings: &Workings) -> String {
+    let latitude_deg = workings.instrument().spec().latitude_deg;
     let south = latitude_deg < 0.0;
     let latitude = format!("{:.2}", latitude_deg.abs());
-    let key = match choice {
+    let key = match workings.choice() {
         Choice::BuiltIn(_) if south => "page.place.south",
         Choice::BuiltIn(_) => "page.place.north",
         Choice::Own(_) if south => "page.place.own.south",

@@ -121,6 +121,12 @@ impl Workings {
         ZoneTable::of_year(year, &mut ask).map(|table| table.standard().minutes())
     }
 
+    /// Which instrument it is.
+    #[must_use]
+    pub fn choice(&self) -> &Choice {
+        &self.choice
+    }
+
     /// The instrument.
     #[must_use]
     pub fn instrument(&self) -> &Instrument {

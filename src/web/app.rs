@@ -222,9 +222,6 @@ impl App {
             self.controls.show(&self.words, &self.state);
             self.editor.show(&self.words, &self.state);
         }
-        if dirty.has(Dirty::CONTROLS | Dirty::TEXT) && self.state.editor.open {
-            self.editor.show_moment(&self.words, &self.workings);
-        }
         if dirty.has(Dirty::DAY | Dirty::YEAR) {
             self.controls.show_handles(&self.workings, &mut self.pictures);
         }
@@ -287,6 +284,7 @@ impl App {
         if !hurried || now_ms - self.fields_ms >= DESCRIBE_EVERY_MS {
             self.fields_ms = now_ms;
             self.controls.show_moment(words, state, workings, &mut self.pictures);
+            self.editor.show_moment(words, workings);
         }
     }
 

@@ -58,6 +58,9 @@ pub(super) fn everything(notes: &Notes) -> Result<Bindings, JsValue> {
     Ok(Bindings { _listeners: binder.listeners, _sizes: sizes })
 }
 
+/// What makes a signal of an event.
+type Reader = Box<dyn FnMut(&Event) -> Option<Signal>>;
+
 impl Binder {
     /// Notes what `read` makes of an event.
     pub(super) fn on(
@@ -74,7 +77,7 @@ impl Binder {
         &mut self,
         target: &EventTarget,
         kind: &'static str,
-        mut read: Box<dyn FnMut(&Event) -> Option<Signal>>,
+        mut read: Reader,
     ) -> Result<(), JsValue> {
         let notes = self.notes.clone();
         let run = move |event: Event| {

@@ -112,7 +112,9 @@ impl Editor {
 
     /// What the clocks show on the date of the moment.
     pub(super) fn show_moment(&mut self, words: &Words, workings: &Workings) {
-        self.clock_now.set(&panel::clock_line(words, workings));
+        if !self.part.hidden() {
+            self.clock_now.set(&panel::clock_line(words, workings));
+        }
     }
 
     /// The lists whose entries change: divisions, faults, and the names of zones.
