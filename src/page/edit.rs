@@ -271,7 +271,8 @@ fn adopt(
         }
     };
     state.editor.said = said.trim().to_owned();
-    put(state, own, &before, workings)
+    put(state, own, &before, workings);
+    Ok(())
 }
 
 /// Shows a changed instrument at the same instant; elsewhere on the Earth, at the same time of day.
@@ -280,7 +281,7 @@ fn put(
     own: Rc<InstrumentSpec>,
     before: &InstrumentSpec,
     workings: &mut Workings,
-) -> Result<(), FieldError> {
+) {
     let time = now(state, workings);
     let elsewhere = own.longitude_deg != before.longitude_deg;
     state.shown.instrument = Choice::Own(own);
@@ -288,10 +289,10 @@ fn put(
     if elsewhere {
         state.jump = None;
         state.following_now = false;
-        state.shown.instant = workings.instant(time)?;
+        // At the ends of the years in use the instant itself stays.
+        state.shown.instant = workings.instant(time).unwrap_or(state.shown.instant);
     }
     fit_rod(state, workings);
-    Ok(())
 }
 
 /// Says which other quantities had to follow the one that was changed.
