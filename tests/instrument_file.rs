@@ -200,8 +200,8 @@ fn every_fault_is_named_with_its_path() {
             "site.latitude_deg is “120”; it must be from -90 to 90",
             "site.longitude_deg is “48”; it must be from -180 to 180",
             "clock.zone_offset_min is “3.5”; it must be from -720 to 840 in whole minutes",
-            "gnomon.style_north_m is missing; it must be from 0 to 2000",
             "quadrants.radius_m is “99”; it must be from 0.05 to 50",
+            "gnomon.style_north_m is missing; it must be from 0 to 2000",
             "clock.summer_time is “always”; it must be one of never, last-sundays",
             "gnomon.end_faces is “round”; it must be one of upright, square",
             "alignment is a list; it must be an object",
@@ -220,11 +220,11 @@ fn parts_that_do_not_fit_each_other_are_named_too() {
     assert_eq!(
         faults(&file::write(&spec, Layout::Full)),
         [
+            "quadrants.plinth_m is 0.1; it must be from 0.197 to 50",
+            "quadrants.foot_gap_m is 2; it must be from 0 to 0.725",
             "gnomon.style_south_m is -4.95; it must be from -4.904 to 0",
             "gnomon.style_north_m is 1; it must be from 2.16 to 116, for a plumb end to stand behind \
              the quadrants' feet; or the ends must be cut square",
-            "quadrants.plinth_m is 0.1; it must be from 0.197 to 50",
-            "quadrants.foot_gap_m is 2; it must be from 0 to 0.725",
         ]
     );
 }

@@ -31,8 +31,8 @@ impl Quantity {
 
 /// Brings what does not fit the rest to the nearest value that does, but leaves one quantity alone.
 pub fn fit_others(spec: &mut InstrumentSpec, but: Option<&Quantity>) {
-    // The style's ends hang on the plinth, which comes after them: twice over the table is enough.
-    for quantity in QUANTITIES.iter().chain(&QUANTITIES) {
+    // What others must fit comes before them: once over the table is enough.
+    for quantity in &QUANTITIES {
         let value = quantity.get(spec);
         let spared = but.is_some_and(|but| but.path == quantity.path);
         if spared || quantity.allows(spec, value) {

@@ -92,7 +92,7 @@ const ARCMINUTES: (&str, f64) = ("′", 60.0);
 const ZERO: Option<f64> = Some(0.0);
 const MOST_STYLE_M: f64 = LONGEST_STYLE_R * MOST_RADIUS_M;
 
-/// Every quantity, in the order of the file.
+/// Every quantity; what others must fit comes before them.
 #[rustfmt::skip]
 pub static QUANTITIES: [Quantity; 17] = [
     Quantity {
@@ -109,13 +109,13 @@ pub static QUANTITIES: [Quantity; 17] = [
         ..row("clock.zone_offset_min", "zone offset", ("min", 1.0), (-720.0, 840.0), (15.0, None),
             Place { read: |spec| spec.zone_offset_min.into(), write: |spec, value| spec.zone_offset_min = value as i32 })
     },
-    row("gnomon.wall_thickness_m", "wall thickness", METRES, (0.001, 20.0), (0.01, None), place!(wall_thickness_m)),
-    row("gnomon.style_south_m", "style's south end", METRES, (-MOST_STYLE_M, 0.0), (0.05, None), place!(style_south_m)),
-    row("gnomon.style_north_m", "style's north end", METRES, (0.0, MOST_STYLE_M), (0.05, None), place!(style_north_m)),
     row("quadrants.radius_m", "radius", METRES, (0.05, MOST_RADIUS_M), (0.05, None), place!(radius_m)),
     row("quadrants.breadth_m", "quadrant breadth", METRES, (0.01, 20.0), (0.01, None), place!(breadth_m)),
     row("quadrants.plinth_m", "plinth", METRES, (0.0, 50.0), (0.05, None), place!(plinth_m)),
     row("quadrants.foot_gap_m", "foot gap", MILLIMETRES, (0.0, MOST_RADIUS_M / 4.0), (1.0, ZERO), place!(foot_gap_m)),
+    row("gnomon.wall_thickness_m", "wall thickness", METRES, (0.001, 20.0), (0.01, None), place!(wall_thickness_m)),
+    row("gnomon.style_south_m", "style's south end", METRES, (-MOST_STYLE_M, 0.0), (0.05, None), place!(style_south_m)),
+    row("gnomon.style_north_m", "style's north end", METRES, (0.0, MOST_STYLE_M), (0.05, None), place!(style_north_m)),
     row("alignment.gnomon_azimuth_deg", "gnomon azimuth error", ARCMINUTES, (-5.0, 5.0), (1.0, ZERO), place!(alignment.gnomon_azimuth_deg)),
     row("alignment.gnomon_altitude_deg", "gnomon altitude error", ARCMINUTES, (-5.0, 5.0), (1.0, ZERO), place!(alignment.gnomon_altitude_deg)),
     row("alignment.west_zero_deg", "west quadrant's zero error", ARCMINUTES, (-5.0, 5.0), (1.0, ZERO), place!(alignment.west_zero_deg)),
