@@ -204,9 +204,9 @@ fn every_fault_is_named_with_its_path() {
             "gnomon.style_north_m is missing; it must be from 0 to 2000",
             "clock.summer_time is “always”; it must be one of never, last-sundays",
             "gnomon.end_faces is “round”; it must be one of upright, square",
-            "alignment is a list; it must be an object",
             "“colour” is unknown; it must be one of format, version, name, site, clock, gnomon, quadrants, alignment",
             "“site.height” is unknown; it must be one of latitude_deg, longitude_deg, elevation_m",
+            "alignment is a list; it must be an object",
             "clock.time_zone is “x y”; it must be a name of the form Area/City",
             "quadrants.divisions is a cut of 3600 s into 7 parts; it must be divisions of whole seconds",
         ]
@@ -234,7 +234,7 @@ fn a_file_of_another_kind_is_refused_in_a_sentence() {
     for (text, told) in [
         (
             "",
-            "the file is not JSON at line 1, column 0; it must be an instrument's description in JSON",
+            "the file is not JSON at line 1, column 1; it must be an instrument's description in JSON",
         ),
         ("[1]", "the file is a list; it must be an object with format, version and the rest"),
         ("{\"format\":\"noonwedge-instrument\",\"version\":2}", "version is “2”; it must be 1"),

@@ -4,6 +4,7 @@ use std::rc::Rc;
 
 use crate::core::field::FieldError;
 use crate::core::instrument::{Instrument, InstrumentSpec, Preset, file};
+use crate::core::json::Json;
 
 /// The instrument that is shown.
 #[derive(Clone, Debug, PartialEq)]
@@ -115,7 +116,7 @@ impl Shelf {
     #[must_use]
     pub fn read(text: &str) -> (Self, Vec<FieldError>) {
         let mut shelf = Self::default();
-        let Ok(serde_json::Value::Array(list)) = serde_json::from_str(text) else {
+        let Ok(Json::List(list)) = Json::parse(text) else {
             let refused = FieldError::new("the list", "not JSON", "a list of instruments");
             return (shelf, vec![refused]);
         };

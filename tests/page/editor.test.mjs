@@ -72,9 +72,12 @@ test("a new instrument is made by the keyboard alone, and is there after a reloa
   await page.keyboard.press("ArrowUp");
   await page.waitForFunction(() => document.getElementById("field-quadrants-radius_m").value === "2.95");
   await addressBecomes(page, /dial=.*Orchard%20dial.*2\.95/);
-  await page.goto(site.url);
-  await page.reload();
-  await page.waitForFunction(() => document.getElementById("day-time").textContent !== "");
+  await page.reload({ waitUntil: "networkidle" });
+  await says(page, "#place", /^52\.50° N$/);
+  assert.deepEqual(await own(page), ["Orchard dial"]);
+  // Also without the address that carries it.
+  await page.goto(site.url, { waitUntil: "networkidle" });
+  await says(page, "#place", /Larkmoor/);
   assert.deepEqual(await own(page), ["Orchard dial"]);
   await page.locator("#instrument").selectOption("own:Orchard dial");
   await says(page, "#place", /^52\.50° N$/);

@@ -1,11 +1,10 @@
 //! The file that holds an instrument: JSON, lengths in metres, angles in degrees, the unit in each
 //! name. `docs/instrument.schema.json` describes it.
 
-use serde_json::{Map, Value};
-
 use super::quantity::{unfit, unfit_texts};
 use super::{EndFaces, InstrumentSpec, QUANTITIES, Quantity, SummerTime};
 use crate::core::field::{FieldError, quoted};
+use crate::core::json::{Json, NotJson};
 
 /// What `format` says in every such file.
 pub const FORMAT: &str = "noonwedge-instrument";
@@ -112,10 +111,10 @@ pub fn read(text: &str) -> Result<InstrumentSpec, Vec<FieldError>> {
     }
     // Some editors put a mark before the text.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    match serde_json::from_str(text) {
+    match Json::parse(text) {
         Ok(value) => read_value(&value),
-        Err(error) => {
-            let given = format!("not JSON at line {}, column {}", error.line(), error.column());
+        Err(NotJson { line, column }) => {
+            let given = format!("not JSON at line {line}, column {column}");
             Err(vec![FieldError::new("the file", given, "an instrument's description in JSON")])
         }
     }
@@ -125,12 +124,12 @@ pub fn read(text: &str) -> Result<InstrumentSpec, Vec<FieldError>> {
 ///
 /// # Errors
 /// Every fault, each with the path of the field.
-pub fn read_value(value: &Value) -> Result<InstrumentSpec, Vec<FieldError>> {
-    let Value::Object(file) = value else {
+pub fn read_value(value: &Json) -> Result<InstrumentSpec, Vec<FieldError>> {
+    let Json::Object(_) = value else {
         let allowed = "an object with format, version and the rest";
         return Err(vec![FieldError::new("the file", shown(value), allowed)]);
     };
-    let mut reader = Reader { file, spec: InstrumentSpec::default(), faults: Vec::new() };
+    let mut reader = Reader { file: value, spec: InstrumentSpec::default(), faults: Vec::new() };
     // A file of another kind would have nothing but faults.
     if reader.is_ours() {
         reader.name();
@@ -144,7 +143,7 @@ pub fn read_value(value: &Value) -> Result<InstrumentSpec, Vec<FieldError>> {
 
 /// A file on its way to a description.
 struct Reader<'a> {
-    file: &'a Map<String, Value>,
+    file: &'a Json,
     spec: InstrumentSpec,
     faults: Vec<FieldError>,
 }
@@ -153,7 +152,7 @@ impl<'a> Reader<'a> {
     fn refuse(
         &mut self,
         path: impl Into<std::borrow::Cow<'static, str>>,
-        value: &Value,
+        value: &Json,
         allowed: &str,
     ) {
         self.faults.push(FieldError::new(path, shown(value), allowed));
@@ -166,8 +165,8 @@ impl<'a> Reader<'a> {
     fn is_ours(&mut self) -> bool {
         for (path, allowed) in [("format", FORMAT), ("version", "1")] {
             match self.file.get(path) {
-                Some(value) if value == allowed && path == "format" => {}
-                Some(value) if value.as_u64() == Some(VERSION) && path == "version" => {}
+                Some(Json::Text(text)) if text == allowed && path == "format" => {}
+                Some(Json::Number(number)) if number == allowed && path == "version" => {}
                 Some(value) => self.refuse(path, value, allowed),
                 None => self.miss(path, allowed),
             }
@@ -176,14 +175,14 @@ impl<'a> Reader<'a> {
     }
 
     /// The value at a path of group and name; null is as good as nothing.
-    fn value(&self, path: &str) -> Option<&'a Value> {
+    fn value(&self, path: &str) -> Option<&'a Json> {
         let (group, name) = path.split_once('.')?;
-        self.file.get(group)?.get(name).filter(|value| !value.is_null())
+        self.file.get(group)?.get(name).filter(|value| **value != Json::Null)
     }
 
     fn name(&mut self) {
         match self.file.get("name") {
-            Some(Value::String(name)) => self.spec.name = name.trim().to_owned(),
+            Some(Json::Text(name)) => self.spec.name = name.trim().to_owned(),
             Some(value) => self.refuse("name", value, "a text"),
             None => self.miss("name", "a text"),
         }
@@ -194,7 +193,7 @@ impl<'a> Reader<'a> {
             let (min, max) = quantity.range;
             let allowed = format!("from {min} to {max}");
             match (self.value(quantity.path), quantity.usual) {
-                (Some(value), _) => match value.as_f64() {
+                (Some(value), _) => match value.number() {
                     Some(number) if (min..=max).contains(&number) && is_whole(quantity, number) => {
                         quantity.set(&mut self.spec, number);
                     }
@@ -211,7 +210,7 @@ impl<'a> Reader<'a> {
 
     fn others(&mut self) {
         if let Some(value) = self.value("clock.summer_time") {
-            match SummerTime::ALL.into_iter().find(|rule| value == rule.key()) {
+            match SummerTime::ALL.into_iter().find(|rule| value.text() == Some(rule.key())) {
                 Some(rule) => self.spec.summer_time = rule,
                 None => self.refuse(
                     "clock.summer_time",
@@ -221,7 +220,7 @@ impl<'a> Reader<'a> {
             }
         }
         if let Some(value) = self.value("gnomon.end_faces") {
-            match EndFaces::ALL.into_iter().find(|way| value == way.key()) {
+            match EndFaces::ALL.into_iter().find(|way| value.text() == Some(way.key())) {
                 Some(way) => self.spec.end_faces = way,
                 None => self.refuse(
                     "gnomon.end_faces",
@@ -231,13 +230,17 @@ impl<'a> Reader<'a> {
             }
         }
         match self.value("clock.time_zone") {
-            Some(Value::String(zone)) => self.spec.time_zone = Some(zone.clone()),
+            Some(Json::Text(zone)) => self.spec.time_zone = Some(zone.clone()),
             Some(value) => self.refuse("clock.time_zone", value, "a text"),
             None => {}
         }
-        let parts = |value: &Value| -> Option<Vec<u32>> {
-            let whole = |part: &Value| part.as_u64().and_then(|part| u32::try_from(part).ok());
-            value.as_array()?.iter().map(whole).collect()
+        let parts = |value: &Json| -> Option<Vec<u32>> {
+            let Json::List(list) = value else { return None };
+            let whole = |part: &Json| match part {
+                Json::Number(number) => number.parse().ok(),
+                _ => None,
+            };
+            list.iter().map(whole).collect()
         };
         let allowed = "a list of whole numbers, like [4, 15, 3]";
         match self.value("quadrants.divisions") {
@@ -251,11 +254,12 @@ impl<'a> Reader<'a> {
 
     /// Names every field that has no place in a file.
     fn unknown(&mut self) {
-        for (name, value) in self.file {
+        let Json::Object(fields) = self.file else { return };
+        for (name, value) in fields {
             match value {
                 _ if HEAD.contains(&name.as_str()) => {}
-                Value::Object(group) if GROUPS.contains(&name.as_str()) => {
-                    for inside in group.keys() {
+                Json::Object(group) if GROUPS.contains(&name.as_str()) => {
+                    for (inside, _) in group {
                         self.check_known(&format!("{name}.{inside}"));
                     }
                 }
@@ -304,14 +308,13 @@ fn is_whole(quantity: &Quantity, number: f64) -> bool {
 }
 
 /// A value of a file, cut short; of what holds other values, its kind.
-fn shown(value: &Value) -> String {
+fn shown(value: &Json) -> String {
     match value {
-        Value::String(text) => quoted(text),
-        Value::Number(number) => quoted(number.as_str()),
-        Value::Null => "null".to_owned(),
-        Value::Bool(is) => (if *is { "true" } else { "false" }).to_owned(),
-        Value::Array(_) => "a list".to_owned(),
-        Value::Object(_) => "an object".to_owned(),
+        Json::Text(text) | Json::Number(text) => quoted(text),
+        Json::Null => "null".to_owned(),
+        Json::Bool(is) => is.to_string(),
+        Json::List(_) => "a list".to_owned(),
+        Json::Object(_) => "an object".to_owned(),
     }
 }
 
