@@ -17,3 +17,4 @@ pub mod shadow;
 pub mod sky;
 pub mod time;
 pub mod year;
+pub mod year_table;

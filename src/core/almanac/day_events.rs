@@ -168,7 +168,8 @@ impl<'a> Day<'a> {
 
     /// The first upper transit of the day.
     fn transit(&mut self) -> Option<Instant> {
-        [-0.5, 0.5, 1.5].into_iter().find_map(|days| {
+        // A transit near either midnight is nearest to that midnight.
+        [0.0, 0.5, 1.0].into_iter().find_map(|days| {
             let near = self.instant(days * SECONDS_PER_DAY);
             let transit = instant_at_hour_angle(self.track, self.site, near, 0.0, self.scale)?;
             let is_today = self.instant(0.0) <= transit && transit < self.instant(SECONDS_PER_DAY);
