@@ -6,45 +6,18 @@ mod common;
 
 use chrono::{Datelike, NaiveDate};
 use common::angles::arcseconds_between;
+use common::dial::dial;
 use common::table;
 use common::worst::Worst;
 use noonwedge::core::almanac::{Daylight, day_events};
 use noonwedge::core::day::clock_offset;
-use noonwedge::core::instrument::{Alignment, EndFaces, Instrument, InstrumentSpec, SummerTime};
+use noonwedge::core::instrument::{Instrument, SummerTime};
 use noonwedge::core::sky::SunTrack;
 use noonwedge::core::time::{EarthTime, Instant, TimeScale};
 use noonwedge::core::year_table::YearTable;
 
 /// The promise of the table, against the search that misses nothing.
 const EVENT_S: f64 = 0.1;
-
-/// A small dial that stands anywhere.
-fn dial(
-    latitude_deg: f64,
-    longitude_deg: f64,
-    zone_offset_min: i32,
-    summer: SummerTime,
-) -> Instrument {
-    let spec = InstrumentSpec {
-        name: "anywhere".into(),
-        latitude_deg,
-        longitude_deg,
-        elevation_m: 0.0,
-        zone_offset_min,
-        summer_time: summer,
-        radius_m: 1.0,
-        wall_thickness_m: 0.1,
-        breadth_m: 0.2,
-        plinth_m: 2.0,
-        style_south_m: -0.6,
-        style_north_m: 0.6,
-        end_faces: EndFaces::Square,
-        foot_gap_m: 0.0,
-        divisions: vec![4, 15, 3],
-        alignment: Alignment::default(),
-    };
-    Instrument::new(spec).unwrap_or_else(|error| panic!("{latitude_deg}°: {error}"))
-}
 
 fn year(instrument: &Instrument, year: i32) -> YearTable {
     YearTable::compute(instrument, year, &mut SunTrack::new())

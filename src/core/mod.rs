@@ -2,7 +2,9 @@
 
 pub mod almanac;
 pub mod day;
+pub mod day_card;
 pub mod dial;
+pub mod error_budget;
 pub mod field;
 pub mod instrument;
 pub mod ladder;
