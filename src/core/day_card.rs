@@ -150,7 +150,9 @@ fn readings(outline: &DayOutline) -> Vec<Span> {
         let side = match stretch.kind {
             StretchKind::West => Side::West,
             StretchKind::East => Side::East,
-            StretchKind::Blind | StretchKind::BeyondEnd | StretchKind::StyleTooShort => return None,
+            StretchKind::Blind | StretchKind::BeyondEnd | StretchKind::StyleTooShort => {
+                return None;
+            }
         };
         Some(Span { side, from: stretch.from, to: stretch.to })
     };

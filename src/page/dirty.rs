@@ -35,6 +35,8 @@ impl Dirty {
     pub const NOON: Self = Self(1 << 10);
     /// The instruments side by side.
     pub const SIZES: Self = Self(1 << 11);
+    /// The sheets that prepare a day, and the picture among them.
+    pub const PREPARE: Self = Self(1 << 12);
     /// All pictures.
     pub const PICTURES: Self = Self(
         Self::COURT.0
@@ -43,10 +45,11 @@ impl Dirty {
             | Self::YEAR.0
             | Self::SCALE.0
             | Self::NOON.0
-            | Self::SIZES.0,
+            | Self::SIZES.0
+            | Self::PREPARE.0,
     );
     /// Everything.
-    pub const ALL: Self = Self((1 << 12) - 1);
+    pub const ALL: Self = Self((1 << 13) - 1);
 
     /// Whether any part of `other` is in this set.
     #[must_use]

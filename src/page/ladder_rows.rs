@@ -89,7 +89,7 @@ impl Column {
 }
 
 /// "4.15° west of the zone's meridian".
-fn zone_label(words: &Words, instrument: &Instrument) -> String {
+pub(super) fn zone_label(words: &Words, instrument: &Instrument) -> String {
     let spec = instrument.spec();
     let west_deg = f64::from(spec.zone_offset_min) / 4.0 - spec.longitude_deg;
     let degrees = format!("{:.2}", west_deg.abs());

@@ -13,6 +13,7 @@ pub mod ladder_rows;
 pub mod marks;
 pub mod message;
 pub mod noon_panel;
+pub mod prepare;
 pub mod reason;
 pub mod rod;
 pub mod rod_panel;
