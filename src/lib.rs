@@ -2,7 +2,7 @@
 //!
 //! Five storeys; an arrow only ever points down:
 //!
-//! - [`web`](crate) (browser only): binds the page's elements, runs the animation clock.
+//! - `web` (browser only): binds the page's elements, runs the animation clock.
 //! - [`page`]: the page's state, its messages, its address and its words; pure.
 //! - [`paint`]: a drawing list to a canvas, or to SVG text.
 //! - [`scene`]: the simulator's state to a drawing list.
@@ -26,5 +26,5 @@ pub mod page;
 pub mod paint;
 pub mod scene;
 #[cfg(target_arch = "wasm32")]
-mod web;
+pub mod web;
 pub mod words;

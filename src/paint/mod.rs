@@ -2,6 +2,7 @@
 
 #[cfg(target_arch = "wasm32")]
 pub mod canvas;
+pub mod packed;
 pub mod svg;
 
 use crate::scene::drawing::{Anchor, Typeface};
@@ -16,7 +17,7 @@ fn families(typeface: Typeface) -> &'static str {
     }
 }
 
-/// The word for an anchor, shared by SVG (`text-anchor`) and, but for the middle, by canvas.
+/// The word for an anchor in SVG (`text-anchor`).
 fn anchor_word(anchor: Anchor) -> &'static str {
     match anchor {
         Anchor::Start => "start",

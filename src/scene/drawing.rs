@@ -147,7 +147,7 @@ pub enum Mark {
 }
 
 /// A finished picture of a given size. Emptying it keeps its memory for the next frame.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Drawing {
     size: DVec2,
     points: Vec<DVec2>,

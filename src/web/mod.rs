@@ -19,14 +19,12 @@ mod texts;
 mod wall_clock;
 
 use wasm_bindgen::JsValue;
-use wasm_bindgen::prelude::wasm_bindgen;
 
 /// Starts the page. Whatever goes wrong here or later is told to the reader by the page itself.
 ///
 /// # Errors
 /// When the document lacks an element, or the browser an ability, that the page can't do without.
-#[wasm_bindgen(start)]
-pub(crate) fn start() -> Result<(), JsValue> {
+pub fn start() -> Result<(), JsValue> {
     std::panic::set_hook(Box::new(|_| find::show_failure()));
     shell::Shell::start().inspect_err(|_| find::show_failure())
 }

@@ -27,6 +27,9 @@ const LEAST_LABEL_PX: f64 = 14.0;
 /// Size of a label beside the page's type.
 const LABEL_SHARE: f64 = 14.0 / 15.0;
 
+/// Id of the canvas under the court's.
+const LAND_ID: &str = "court-land";
+
 /// A picture of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Picture {
@@ -93,6 +96,8 @@ impl Picture {
 /// The canvases.
 #[derive(Debug)]
 pub(super) struct Pictures {
+    /// What lies behind and under the instrument: it hardly ever changes, and is dear to paint.
+    land: Surface,
     court: Surface,
     lens: Surface,
     day: Surface,
@@ -136,6 +141,7 @@ impl Pictures {
     /// Finds the canvases.
     pub(super) fn new() -> Result<Self, JsValue> {
         Ok(Self {
+            land: Surface::new(LAND_ID)?,
             court: Surface::new(Picture::Court.id())?,
             lens: Surface::new(Picture::Lens.id())?,
             day: Surface::new(Picture::Day.id())?,
@@ -152,6 +158,9 @@ impl Pictures {
     pub(super) fn resize(&mut self, picture: Picture, size: Size, type_px: f64) {
         self.label_px = (type_px * LABEL_SHARE).max(LEAST_LABEL_PX);
         self.surface(picture).resize(size);
+        if picture == Picture::Court {
+            self.land.resize(size);
+        }
     }
 
     fn surface(&mut self, picture: Picture) -> &mut Surface {
@@ -183,12 +192,15 @@ impl Pictures {
         let (instrument, moment) = (workings.instrument(), workings.moment());
         let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
         let strip = |size| StripView { size, palette, words, label_px };
+        let court_view =
+            |size| CourtView { size, camera, palette, words, pointer: pointer.as_ref(), label_px };
+        if picture == Picture::Court {
+            self.land.paint(|drawing, size| {
+                court::draw_land(drawing, instrument, moment, &court_view(size));
+            });
+        }
         self.surface(picture).paint(|drawing, size| match picture {
-            Picture::Court => {
-                let pointer = pointer.as_ref();
-                let view = CourtView { size, camera, palette, words, pointer, label_px };
-                court::draw(drawing, instrument, moment, &view);
-            }
+            Picture::Court => court::draw(drawing, instrument, moment, &court_view(size)),
             Picture::Lens => {
                 let view = lens_view(size, words, shown, label_px);
                 lens::draw(drawing, instrument, moment, &view);

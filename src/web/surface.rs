@@ -5,7 +5,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use super::find::by_id;
-use crate::paint::canvas;
+use crate::paint::canvas::Painter;
 use crate::scene::drawing::Drawing;
 
 /// Most pixels behind one canvas: beyond this, sharpness can't be told and painting is slow.
@@ -25,6 +25,10 @@ pub(super) struct Size {
 pub(super) struct Surface {
     canvas: HtmlCanvasElement,
     context: CanvasRenderingContext2d,
+    painter: Painter,
+    /// What stands on the canvas.
+    painted: Drawing,
+    /// Where the next picture is drawn.
     drawing: Drawing,
     size: Size,
 }
@@ -35,7 +39,14 @@ impl Surface {
         let canvas: HtmlCanvasElement = by_id(id)?;
         let context = canvas.get_context("2d")?.and_then(|context| context.dyn_into().ok());
         let context = context.ok_or_else(|| JsValue::from_str("no canvas drawing here"))?;
-        Ok(Self { canvas, context, drawing: Drawing::default(), size: Size::default() })
+        Ok(Self {
+            canvas,
+            context,
+            painter: Painter::default(),
+            painted: Drawing::default(),
+            drawing: Drawing::default(),
+            size: Size::default(),
+        })
     }
 
     /// Width and height, CSS pixels.
@@ -52,9 +63,11 @@ impl Surface {
         // Sizes of a screen are far below the range of u32.
         self.canvas.set_width(device.x as u32);
         self.canvas.set_height(device.y as u32);
+        self.painted.restart(DVec2::ZERO);
     }
 
-    /// Draws and paints, unless the canvas has no size (it is hidden).
+    /// Draws, and paints if that is another picture than the one on the canvas; nothing happens
+    /// while the canvas has no size (it is hidden).
     pub(super) fn paint(&mut self, draw: impl FnOnce(&mut Drawing, DVec2)) {
         let Size { css, device } = self.size;
         if css.x < 1.0 || css.y < 1.0 {
@@ -62,10 +75,14 @@ impl Surface {
         }
         self.drawing.restart(css);
         draw(&mut self.drawing, css);
+        if self.drawing == self.painted {
+            return;
+        }
         let ratio = device / css;
         // Finite numbers are never refused.
         let _: Result<(), JsValue> =
             self.context.set_transform(ratio.x, 0.0, 0.0, ratio.y, 0.0, 0.0);
-        canvas::paint(&self.context, &self.drawing);
+        self.painter.paint(&self.context, &self.drawing);
+        std::mem::swap(&mut self.drawing, &mut self.painted);
     }
 }

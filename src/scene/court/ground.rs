@@ -4,7 +4,7 @@ use glam::{DVec2, DVec3};
 
 use super::body::{Body, platform, thrown};
 use super::cast::Caster;
-use super::convex::{clip_half, hull, middle};
+use super::convex::{bounds, clip_half, hull, middle};
 use super::distance;
 use super::easel::{Easel, Shapes};
 use super::light::Light;
@@ -12,8 +12,10 @@ use super::plan::Plan;
 use super::wall::foot_tone;
 use crate::scene::drawing::Stroke;
 
-/// Points of the Sun's disc whose shadows add up to a soft one.
-const SUNS: usize = 5;
+/// Fewest and most points of the Sun's disc whose shadows add up to a soft one, and how broad the
+/// soft border is for each, pixels: a step of so little can't be told from the next.
+const SUNS: (f64, f64) = (3.0, 7.0);
+const STEP_PX: f64 = 2.5;
 /// Altitude below which shadows on the ground grow no longer, as a sine.
 const LOWEST_SUN: f64 = 0.02;
 /// How much of the paving's shadow tone a full shadow takes.
@@ -37,7 +39,9 @@ pub(super) fn paint_shadow_on_paving(
 ) {
     if light.sun_is_up() {
         let deck = platform(plan);
-        paint_shadow(easel, light, plan.ground, || bodies.iter().chain([&deck]));
+        // What falls within the platform's foot lies under it.
+        let seen = |outline: &[DVec2]| !outline.iter().all(|&p| within(plan.platform, p));
+        paint_shadow(easel, plan, light, plan.ground, bodies.iter().chain([&deck]), seen);
     }
 }
 
@@ -104,30 +108,57 @@ fn paint_paving(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
     easel.lines(|shapes, view| shapes.polyline(view, edge.into_iter().chain([edge[0]])), stroke);
 }
 
-/// The shadow of bodies on a level plane, soft at its border.
-fn paint_shadow<'b, I: Iterator<Item = &'b Body>>(
+/// The shadow of bodies on a level plane, soft at its border; outlines that are not `seen` are
+/// left out.
+fn paint_shadow<'b>(
     easel: &mut Easel<'_>,
+    plan: &Plan,
     light: &Light<'_>,
     level: f64,
-    bodies: impl Fn() -> I,
+    bodies: impl Iterator<Item = &'b Body> + Clone,
+    seen: impl Fn(&[DVec2]) -> bool,
 ) {
     let (paving, shadow) = light.paving();
     let total = SHADOW * light.direct;
+    let suns = suns(easel, plan, light, level);
     // Layers that add up to the full shadow.
-    let each = 1.0 - (1.0 - total).powf(1.0 / SUNS as f64);
+    let each = 1.0 - (1.0 - total).powf(1.0 / f64::from(suns));
     let tone = shadow.mixed(paving, 0.02).faded(each);
-    for sun in light.disc::<SUNS>() {
+    for sun in light.disc(suns) {
         let sun = sun.with_z(sun.z.max(LOWEST_SUN));
         easel.fills(
             |shapes, view| {
-                for body in bodies() {
+                for body in bodies.clone() {
                     let (outline, count) = hull(thrown(body, sun, level));
-                    shapes.patch(view, outline.iter().take(count).map(|p| p.extend(level)));
+                    let outline = &outline[..count];
+                    if seen(outline) {
+                        shapes.patch(view, outline.iter().map(|p| p.extend(level)));
+                    }
                 }
             },
             tone,
         );
     }
+}
+
+/// How many points of the Sun's disc the shadow's border needs where it is broadest: that of the
+/// wall's top.
+fn suns(easel: &Easel<'_>, plan: &Plan, light: &Light<'_>, level: f64) -> u32 {
+    let sun = light.to_sun.with_z(light.to_sun.z.max(LOWEST_SUN));
+    let top = plan.style_ends()[1];
+    let top = DVec3::new(0.0, top.x, top.y);
+    let reach = (top.z - level).max(0.0) / sun.z;
+    let shadow = top - light.to_sun * reach;
+    let breadth = 2.0 * light.semidiameter_rad * reach / sun.z;
+    let (fewest, most) = SUNS;
+    let needed = breadth * easel.view.scale_at(shadow) / STEP_PX;
+    // A bounded whole number.
+    if needed.is_finite() { needed.ceil().clamp(fewest, most) as u32 } else { most as u32 }
+}
+
+/// Whether a point lies in an upright rectangle, border and all.
+fn within((least, most): (DVec2, DVec2), point: DVec2) -> bool {
+    point.cmpge(least).all() && point.cmple(most).all()
 }
 
 /// The low platform under the quadrants, with the shadows on it.
@@ -165,7 +196,11 @@ fn paint_platform(
     easel.fill(top, paving.mixed(light.palette.lit, 0.4 * light.direct));
     flags(easel, plan, light);
     if light.sun_is_up() && easel.clip(top) {
-        paint_shadow(easel, light, plan.deck, || bodies.iter());
+        let seen = |outline: &[DVec2]| {
+            let (low, high) = bounds(outline);
+            low.cmple(most).all() && high.cmpge(least).all()
+        };
+        paint_shadow(easel, plan, light, plan.deck, bodies.iter(), seen);
         easel.drawing.unclip();
     }
     easel.lines(|s, view| s.polyline(view, top.into_iter().chain([top[0]])), line);

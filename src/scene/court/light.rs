@@ -160,12 +160,12 @@ impl<'a> Light<'a> {
     }
 
     /// Directions towards points spread evenly over the Sun's disc.
-    pub(super) fn disc<const N: usize>(&self) -> [DVec3; N] {
+    pub(super) fn disc(&self, count: u32) -> impl Iterator<Item = DVec3> {
         let across = self.to_sun.any_orthonormal_vector();
         let down = self.to_sun.cross(across);
-        std::array::from_fn(|i| {
-            let i = i as f64;
-            let radius = self.semidiameter_rad * ((i + 0.5) / N as f64).sqrt();
+        (0..count).map(move |i| {
+            let i = f64::from(i);
+            let radius = self.semidiameter_rad * ((i + 0.5) / f64::from(count)).sqrt();
             let place = DVec2::from_angle(i * GOLDEN_ANGLE) * radius;
             (self.to_sun + across * place.x + down * place.y).normalize()
         })

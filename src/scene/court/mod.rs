@@ -6,7 +6,8 @@
 //! found from the geometry, never by sorting depths:
 //!
 //! - Everything stands on the platform, and the eye is above it. What lies below that level is
-//!   painted first: distance, paving, the shadow there, the wall's base and the platform.
+//!   painted first: distance and paving, which are a picture of their own, then the shadow there,
+//!   the wall's base and the platform.
 //! - Above it, upright planes `x = const` (across the wall) cut the instrument into slices: those
 //!   of the west quadrant, the wall's parapet, steps and parapet, those of the east quadrant, the
 //!   staff. A plane hides nothing on the eye's side of it, so slices are painted from either far
@@ -92,7 +93,25 @@ pub struct CourtView<'a> {
     pub label_px: f64,
 }
 
-/// Draws the court over an emptied drawing.
+/// Draws what lies behind and under the instrument over an emptied drawing: sky, hills, paving.
+/// It changes with the standpoint and the light of day, hardly with the moment.
+pub fn draw_land(
+    drawing: &mut Drawing,
+    instrument: &Instrument,
+    moment: &Moment,
+    court: &CourtView<'_>,
+) {
+    drawing.restart(court.size);
+    let plan = Plan::new(instrument);
+    let view = View::new(court.camera, &plan, court.size);
+    let light = Light::new(&plan, moment, court.palette);
+    let mut easel = Easel::new(drawing, &view);
+    ground::paint_land(&mut easel, &plan, &light);
+    Compass::new(&plan).paint(&mut easel, &light);
+}
+
+/// Draws the instrument and the shadows about it, which stand over the land, over an emptied
+/// drawing.
 pub fn draw(
     drawing: &mut Drawing,
     instrument: &Instrument,
@@ -149,8 +168,6 @@ impl Scene<'_> {
     fn paint(&self, easel: &mut Easel<'_>) {
         let eye = easel.view.eye.x;
         let staff_first = self.staff.is_beyond(eye);
-        ground::paint_land(easel, self.plan, self.light);
-        self.compass.paint(easel, self.light);
         ground::paint_shadow_on_paving(easel, self.plan, self.light, self.bodies);
         if staff_first {
             self.staff.paint(easel, self.light);
