@@ -45,7 +45,7 @@ pub struct DayCard {
     pub hours: Vec<Hour>,
     /// The two edges of the quadrants at which a declination is read, north first.
     pub edges: [DeclinationEdge; 2],
-    /// Where to stand, and when.
+    /// Where to stand, and when; in order.
     pub stands: Vec<Stand>,
 }
 
@@ -127,6 +127,8 @@ impl DayCard {
             at.map(|at| work.sun(at).sun.declination_rad)
         };
         let readings = readings(outline);
+        let mut stands: Vec<Stand> = readings.iter().flat_map(|span| work.stands(span)).collect();
+        stands.sort_by_key(|stand| stand.from);
         Some(Self {
             date: outline.date,
             events,
@@ -138,7 +140,7 @@ impl DayCard {
             change_s,
             hours: work.hours(outline.date, hour_step.max(1)),
             edges: AxialEnd::BOTH.map(|edge| work.edge(edge, &at_noon)),
-            stands: readings.iter().flat_map(|span| work.stands(span)).collect(),
+            stands,
             readings,
         })
     }

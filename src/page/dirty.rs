@@ -6,13 +6,11 @@ use super::state::Shown;
 
 /// A set of parts of the page that have to be drawn or written again.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Dirty(u16);
+pub struct Dirty(u32);
 
 impl Dirty {
     /// Nothing.
     pub const NOTHING: Self = Self(0);
-    /// The picture of the court.
-    pub const COURT: Self = Self(1);
     /// The lens.
     pub const LENS: Self = Self(1 << 1);
     /// The day strip.
@@ -35,21 +33,50 @@ impl Dirty {
     pub const NOON: Self = Self(1 << 10);
     /// The instruments side by side.
     pub const SIZES: Self = Self(1 << 11);
+    /// The court's sheets, from the lowest up.
+    pub const LAND: Self = Self(1 << 12);
+    /// See [`Layer::Ground`](crate::scene::court::Layer::Ground).
+    pub const GROUND: Self = Self(1 << 13);
+    /// See [`Layer::Back`](crate::scene::court::Layer::Back).
+    pub const BACK: Self = Self(1 << 14);
+    /// See [`Layer::Middle`](crate::scene::court::Layer::Middle).
+    pub const MIDDLE: Self = Self(1 << 15);
+    /// See [`Layer::Front`](crate::scene::court::Layer::Front).
+    pub const FRONT: Self = Self(1 << 16);
     /// The sheets that prepare a day, and the picture among them.
-    pub const PREPARE: Self = Self(1 << 12);
+    pub const PREPARE: Self = Self(1 << 17);
+    /// The whole picture of the court.
+    pub const COURT: Self =
+        Self::LAND.and(Self::GROUND).and(Self::BACK).and(Self::MIDDLE).and(Self::FRONT);
     /// All pictures.
-    pub const PICTURES: Self = Self(
-        Self::COURT.0
-            | Self::LENS.0
-            | Self::DAY.0
-            | Self::YEAR.0
-            | Self::SCALE.0
-            | Self::NOON.0
-            | Self::SIZES.0
-            | Self::PREPARE.0,
-    );
+    pub const PICTURES: Self = Self::COURT
+        .and(Self::LENS)
+        .and(Self::DAY)
+        .and(Self::YEAR)
+        .and(Self::SCALE)
+        .and(Self::NOON)
+        .and(Self::SIZES)
+        .and(Self::PREPARE);
     /// Everything.
-    pub const ALL: Self = Self((1 << 13) - 1);
+    pub const ALL: Self = Self((1 << 18) - 1);
+
+    /// Both sets together.
+    #[must_use]
+    pub const fn and(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
+    /// What both sets hold.
+    #[must_use]
+    pub const fn only(self, other: Self) -> Self {
+        Self(self.0 & other.0)
+    }
+
+    /// This set without what the other holds.
+    #[must_use]
+    pub const fn without(self, other: Self) -> Self {
+        Self(self.0 & !other.0)
+    }
 
     /// Whether any part of `other` is in this set.
     #[must_use]
@@ -104,7 +131,7 @@ impl BitOr for Dirty {
     type Output = Self;
 
     fn bitor(self, other: Self) -> Self {
-        Self(self.0 | other.0)
+        self.and(other)
     }
 }
 

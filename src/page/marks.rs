@@ -12,6 +12,8 @@ const PARTS_OF_PIXEL: f64 = 4.0;
 /// Below this sine of its altitude the Sun is so low that shadows run over the paving fast and
 /// every frame is drawn.
 const LOW_SUN: f64 = 0.05;
+/// Steps smaller than this on the court pass for slow motion, CSS pixels.
+const CREEP_PX: f64 = 0.6;
 
 /// The marks of the court and of both strips.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -46,6 +48,14 @@ impl Marks {
             day: (workings.day().date, day_px.round() as i64),
             year: (now.date, arcmin(moment.sun.sun.declination_rad)),
         }
+    }
+
+    /// Whether all that has moved since the court was last to be drawn has moved by less than can
+    /// be seen to hop.
+    #[must_use]
+    pub fn creep_to(&self, now: &Self) -> bool {
+        let moved_px = self.sun.distance(now.sun) * now.px_per_rad;
+        moved_px < CREEP_PX && self.day.0 == now.day.0
     }
 
     /// The pictures that have to be drawn again, and the marks as they stand on them then.

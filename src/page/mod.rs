@@ -21,6 +21,7 @@ pub mod sizes_table;
 pub mod speed;
 pub mod state;
 pub mod tick;
+pub mod turns;
 pub mod typed;
 pub mod update;
 pub mod view;

@@ -22,7 +22,7 @@ const STEPS: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0];
 /// Least distance between two lines, in label sizes.
 const LINE_LABELS: f64 = 1.5;
 /// Range of the equation of time drawn in the figure-of-eight, minutes.
-const EIGHT_MIN: (f64, f64) = (-17.5, 19.5);
+const EIGHT_MIN: (f64, f64) = (-18.0, 20.5);
 /// Range of the declination, degrees.
 const DECLINATION_DEG: (f64, f64) = (-26.0, 26.0);
 
@@ -270,16 +270,19 @@ impl Plots<'_> {
             let at = field.px(eight_place(day));
             self.drawing.fill(round(at, 3.4 * self.unit), palette.ink);
             let outwards = self.outwards(field, index);
-            let anchor = if outwards.x < 0.0 { Anchor::End } else { Anchor::Start };
-            let style = label(self.view.label_px, palette.ink_2, anchor);
-            // Beside the curve; where it runs level, over or under it.
-            let lift = DVec2::new(3.0 * outwards.x.signum(), 4.5 + 4.0 * outwards.y);
-            let _ = self.letters.set(
-                self.drawing,
-                at + (outwards * 7.0 + lift) * self.unit,
-                month,
-                style,
-            );
+            // Outside the loop; where there is no room, inside it.
+            let _ = [outwards, -outwards].into_iter().any(|side| {
+                let anchor = if side.x < 0.0 { Anchor::End } else { Anchor::Start };
+                let style = label(self.view.label_px, palette.ink_2, anchor);
+                // Beside the curve; where it runs level, over or under it.
+                let lift = DVec2::new(3.0 * side.x.signum(), 4.5 + 4.0 * side.y);
+                let beside = at + (side * 7.0 + lift) * self.unit;
+                let inside = (field.min.x..=field.max.x).contains(
+                    &(beside.x
+                        + side.x.signum() * text_width(month, Typeface::Sans, self.view.label_px)),
+                );
+                inside && self.letters.set(self.drawing, beside, month, style)
+            });
         }
         if let Some(day) = self.table.days.get(self.view.read) {
             self.bead(field.px(eight_place(day)));

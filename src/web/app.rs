@@ -21,6 +21,7 @@ use crate::page::marks::Marks;
 use crate::page::message::Message;
 use crate::page::prepare::{Ask, Prepare};
 use crate::page::state::{Shown, State};
+use crate::page::turns::Turns;
 use crate::page::update::{lens_at_edge_s, update};
 use crate::page::workings::Workings;
 use crate::scene::{day_strip, lens};
@@ -53,6 +54,9 @@ pub(super) struct App {
     in_sight: bool,
     last_ms: Option<f64>,
     marks: Marks,
+    turns: Turns,
+    /// What waits for its turn.
+    late: Dirty,
     written_ms: f64,
     described_ms: f64,
     announce_at_ms: Option<f64>,
@@ -87,6 +91,8 @@ impl App {
             in_sight: true,
             last_ms: None,
             marks: Marks::default(),
+            turns: Turns::default(),
+            late: Dirty::NOTHING,
             written_ms: f64::NEG_INFINITY,
             described_ms: f64::NEG_INFINITY,
             announce_at_ms: None,
@@ -110,6 +116,7 @@ impl App {
         let moving = self.state.is_moving() && self.in_sight;
         moving
             || !self.dirty.is_nothing()
+            || !self.late.is_nothing()
             || self.address_bar.is_waiting()
             || self.announce_at_ms.is_some()
     }
@@ -217,9 +224,19 @@ impl App {
     /// Shows what is out of date.
     fn show(&mut self, mut dirty: Dirty, now_ms: f64) {
         let shown = self.state.on_screen(&mut self.workings);
+        // A turn of the camera shows on all sheets of the court at once.
+        let mut in_turns = self.state.playing && !dirty.has(Dirty::COURT);
         if dirty.has(Dirty::MOMENT) {
             self.workings.refresh(&shown);
-            dirty |= self.marks_moved();
+            let (moved, creeping) = self.marks_moved();
+            dirty |= moved;
+            in_turns &= creeping;
+        }
+        dirty |= std::mem::take(&mut self.late);
+        if in_turns {
+            let now = self.turns.take(dirty);
+            self.late = dirty.without(now);
+            dirty = now;
         }
         let camera = self.state.camera(&self.workings);
         let sheets =
@@ -253,15 +270,16 @@ impl App {
         }
     }
 
-    /// The pictures on which something has visibly moved.
-    fn marks_moved(&mut self) -> Dirty {
+    /// The pictures on which something has visibly moved, and whether everything creeps.
+    fn marks_moved(&mut self) -> (Dirty, bool) {
         let width_px = self.pictures.size(Picture::Day).x;
         let axis = day_strip::axis(self.workings.instrument(), width_px);
         let (court, zoom) = (self.pictures.size(Picture::Court), self.state.shown.view.zoom);
         let now = Marks::at(&self.workings, court, zoom, &axis);
+        let creeping = self.marks.creep_to(&now);
         let (dirty, drawn) = self.marks.moved_to(now);
         self.marks = drawn;
-        dirty
+        (dirty, creeping)
     }
 
     /// Writes the texts, in play no oftener than they can be read.

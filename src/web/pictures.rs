@@ -11,7 +11,7 @@ use crate::page::sizes_table;
 use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
 use crate::scene::camera::Camera;
-use crate::scene::court::{self, CourtView};
+use crate::scene::court::{self, CourtView, Layer};
 use crate::scene::lens::{self, LensView};
 use crate::scene::noon::{self, NoonView};
 use crate::scene::palette::Palette;
@@ -26,9 +26,6 @@ use crate::words::Words;
 const LEAST_LABEL_PX: f64 = 14.0;
 /// Size of a label beside the page's type.
 const LABEL_SHARE: f64 = 14.0 / 15.0;
-
-/// Id of the canvas under the court's.
-const LAND_ID: &str = "court-land";
 
 /// A picture of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -96,9 +93,8 @@ impl Picture {
 /// The canvases.
 #[derive(Debug)]
 pub(super) struct Pictures {
-    /// What lies behind and under the instrument: it hardly ever changes, and is dear to paint.
-    land: Surface,
-    court: Surface,
+    /// The court's sheets, from the lowest up.
+    court: [Surface; Layer::ALL.len()],
     lens: Surface,
     day: Surface,
     year: Surface,
@@ -141,8 +137,7 @@ impl Pictures {
     /// Finds the canvases.
     pub(super) fn new() -> Result<Self, JsValue> {
         Ok(Self {
-            land: Surface::new(LAND_ID)?,
-            court: Surface::new(Picture::Court.id())?,
+            court: sheets()?,
             lens: Surface::new(Picture::Lens.id())?,
             day: Surface::new(Picture::Day.id())?,
             year: Surface::new(Picture::Year.id())?,
@@ -157,15 +152,16 @@ impl Pictures {
     /// Takes another size of a canvas; `type_px` is the size of the page's type.
     pub(super) fn resize(&mut self, picture: Picture, size: Size, type_px: f64) {
         self.label_px = (type_px * LABEL_SHARE).max(LEAST_LABEL_PX);
-        self.surface(picture).resize(size);
         if picture == Picture::Court {
-            self.land.resize(size);
+            self.court.iter_mut().for_each(|sheet| sheet.resize(size));
+        } else {
+            self.surface(picture).resize(size);
         }
     }
 
     fn surface(&mut self, picture: Picture) -> &mut Surface {
         match picture {
-            Picture::Court => &mut self.court,
+            Picture::Court => &mut self.court[0],
             Picture::Lens => &mut self.lens,
             Picture::Day => &mut self.day,
             Picture::Year => &mut self.year,
@@ -179,28 +175,47 @@ impl Pictures {
     /// Draws what is out of date.
     pub(super) fn draw(&mut self, dirty: Dirty, scene: &Scene<'_>) {
         for picture in Picture::ALL {
-            if dirty.has(picture.dirty()) {
+            if picture == Picture::Court {
+                self.draw_court(dirty, scene);
+            } else if dirty.has(picture.dirty()) {
                 self.draw_one(picture, scene);
             }
         }
     }
 
+    /// Draws the sheets of the court that are out of date.
+    fn draw_court(&mut self, dirty: Dirty, scene: &Scene<'_>) {
+        let wanted: Vec<Layer> =
+            Layer::ALL.into_iter().filter(|&layer| dirty.has(sheet_dirty(layer))).collect();
+        if wanted.is_empty() {
+            return;
+        }
+        let Scene { shown, camera, workings, words, .. } = *scene;
+        let (instrument, moment) = (workings.instrument(), workings.moment());
+        let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
+        let view = CourtView {
+            size: self.size(Picture::Court),
+            camera,
+            palette: scene.palette(),
+            words,
+            pointer: pointer.as_ref(),
+            label_px: self.label_px,
+        };
+        court::draw_layers(instrument, moment, &view, &wanted, |layer, draw| {
+            self.court[layer as usize].paint(|drawing, _| draw(drawing));
+        });
+    }
+
     fn draw_one(&mut self, picture: Picture, scene: &Scene<'_>) {
         let label_px = self.label_px;
-        let Scene { shown, camera, workings, words, prepare } = *scene;
+        let Scene { shown, workings, words, prepare, .. } = *scene;
         let palette = scene.palette();
         let (instrument, moment) = (workings.instrument(), workings.moment());
         let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
         let strip = |size| StripView { size, palette, words, label_px };
-        let court_view =
-            |size| CourtView { size, camera, palette, words, pointer: pointer.as_ref(), label_px };
-        if picture == Picture::Court {
-            self.land.paint(|drawing, size| {
-                court::draw_land(drawing, instrument, moment, &court_view(size));
-            });
-        }
         self.surface(picture).paint(|drawing, size| match picture {
-            Picture::Court => court::draw(drawing, instrument, moment, &court_view(size)),
+            // Its sheets are drawn by themselves.
+            Picture::Court => {}
             Picture::Lens => {
                 let view = lens_view(size, words, shown, label_px);
                 lens::draw(drawing, instrument, moment, &view);
@@ -293,4 +308,33 @@ fn plots_view<'a>(
     let (palette, curves) = (shown.theme.palette(), prepare.curves.as_slice());
     let read = prepare.date(workings).ordinal0() as usize;
     YearPlotsView { size, palette, words, label_px, curves, read }
+}
+
+/// The court's canvases, as they lie over one another in the page.
+fn sheets() -> Result<[Surface; Layer::ALL.len()], JsValue> {
+    let [land, ground, back, middle, front] = Layer::ALL;
+    let sheet = |layer| Surface::new(sheet_id(layer));
+    Ok([sheet(land)?, sheet(ground)?, sheet(back)?, sheet(middle)?, sheet(front)?])
+}
+
+/// Id of a sheet's canvas. The uppermost stands for the whole picture.
+fn sheet_id(layer: Layer) -> &'static str {
+    match layer {
+        Layer::Land => "court-land",
+        Layer::Ground => "court-ground",
+        Layer::Back => "court-back",
+        Layer::Middle => "court-middle",
+        Layer::Front => Picture::Court.id(),
+    }
+}
+
+/// What is out of date when a sheet has to be drawn.
+fn sheet_dirty(layer: Layer) -> Dirty {
+    match layer {
+        Layer::Land => Dirty::LAND,
+        Layer::Ground => Dirty::GROUND,
+        Layer::Back => Dirty::BACK,
+        Layer::Middle => Dirty::MIDDLE,
+        Layer::Front => Dirty::FRONT,
+    }
 }

@@ -112,7 +112,7 @@ impl Writer<'_> {
                 ("prepare.card.blind", blind.0, blind.1),
                 ("prepare.card.meridian", pass.meridian, pass.meridian),
             ] {
-                let length = figures::duration(to.seconds_since(from));
+                let length = figures::duration(to.seconds_since(from)).replace(' ', "\u{a0}");
                 let (until, length) = if from == to {
                     (NOTHING.to_owned(), NOTHING.to_owned())
                 } else {

@@ -175,7 +175,10 @@ impl Prepare {
     /// The sheet on top.
     #[must_use]
     pub fn sheet(&mut self, words: &Words, shown: &Shown, workings: &Workings) -> Sheet {
-        let place = place(words, shown, workings);
+        // The year's table has a column of its own for summer time.
+        let corrections = &workings.moment().corrections;
+        let summer_s = if self.leaf == Leaf::Year { 0.0 } else { corrections.summer_s };
+        let place = place(words, shown, workings, summer_s);
         let instrument = workings.instrument();
         let mut sheet = match self.leaf {
             Leaf::Card => {
@@ -221,14 +224,115 @@ impl Prepare {
 }
 
 /// Instrument, place and clock in one line.
-fn place(words: &Words, shown: &Shown, workings: &Workings) -> String {
+fn place(words: &Words, shown: &Shown, workings: &Workings, summer_s: f64) -> String {
     let instrument = workings.instrument();
     let name = labels::instrument(words, shown.preset);
-    let (site, zone) = (labels::place(words, instrument), offset(instrument, 0.0));
+    let (site, zone) = (labels::place(words, instrument), offset(instrument, summer_s));
     words.fill("prepare.place", &[("instrument", name), ("place", &site), ("zone", &zone)])
 }
 
 /// A table row of texts.
 fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {
     cells.map(str::to_owned).to_vec()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::core::instrument::PRESETS;
+    use crate::core::ladder::clock_of;
+
+    /// Every sheet of every instrument on the days on which the seasons turn.
+    fn each(leaf: Leaf, mut test: impl FnMut(&Workings, &Shown, &Sheet)) {
+        let words = Words::english();
+        for preset in &PRESETS {
+            for quarter in 0..4 {
+                let first = Shown::first();
+                let at =
+                    first.instant.saturating_plus_seconds(f64::from(quarter) * 91.3 * 86_400.0);
+                let shown = Shown { preset, instant: at, ..first };
+                let Ok(workings) = Workings::new(&shown) else { panic!("{}", preset.key) };
+                let mut prepare = Prepare { leaf, ..Prepare::default() };
+                prepare.refresh(&workings);
+                let sheet = prepare.sheet(&words, &shown, &workings);
+                test(&workings, &shown, &sheet);
+            }
+        }
+    }
+
+    #[test]
+    fn the_card_says_what_the_core_says() {
+        each(Leaf::Card, |workings, shown, sheet| {
+            let instrument = workings.instrument();
+            let mut track = SunTrack::new();
+            let card =
+                DayCard::compute(instrument, workings.day(), &shown.conditions(), 1, &mut track);
+            let Some(card) = card else { panic!("a card") };
+            let clock = |at| figures::clock(clock_of(instrument, at));
+            let column = |table: usize, index: usize| -> Vec<&str> {
+                sheet.tables[table].rows.iter().map(|row| row[index].as_str()).collect()
+            };
+            let events = [card.events.rise, card.events.transit, card.events.set];
+            assert_eq!(column(0, 1), events.map(|at| at.map_or("–".to_owned(), clock)));
+            let from: Vec<String> = card.readings.iter().map(|span| clock(span.from)).collect();
+            let to: Vec<String> = card.readings.iter().map(|span| clock(span.to)).collect();
+            assert_eq!(
+                (column(1, 1), column(1, 2)),
+                (
+                    from.iter().map(String::as_str).collect(),
+                    to.iter().map(String::as_str).collect(),
+                )
+            );
+            let total = figures::signed_clock(card.corrections.total_s());
+            let totals = column(3, 1);
+            assert_eq!(totals[totals.len() - 2], total);
+            assert_eq!(sheet.tables[4].rows.len(), card.stands.len());
+            assert_eq!(sheet.tables[6].rows.len(), card.hours.len());
+            let altitudes: Vec<String> =
+                card.hours.iter().map(|hour| figures::degrees(hour.altitude_rad)).collect();
+            assert_eq!(column(6, 1), altitudes);
+        });
+    }
+
+    #[test]
+    fn no_sheet_shows_a_key_or_a_hole() {
+        for leaf in Leaf::ALL {
+            each(leaf, |_, _, sheet| {
+                let mut texts = vec![&sheet.title, &sheet.place];
+                texts.extend(&sheet.notes);
+                for table in &sheet.tables {
+                    texts.extend([&table.caption, &table.note]);
+                    texts.extend(table.head.iter().chain(table.rows.iter().flatten()));
+                    assert!(table.head.is_empty() || !table.rows.is_empty());
+                    let width = table.rows.first().map_or(0, Vec::len);
+                    assert!(table.rows.iter().all(|row| row.len() == width));
+                    assert!(table.head.is_empty() || table.head.len() == width);
+                }
+                for text in texts {
+                    let bare = ["prepare.", "ladder.", "{", "NaN"];
+                    assert!(bare.iter().all(|it| !text.contains(it)), "{text}");
+                }
+            });
+        }
+    }
+
+    #[test]
+    fn the_day_that_is_read_moves_within_its_year() {
+        let shown = Shown::first();
+        let Ok(workings) = Workings::new(&shown) else { panic!("a first visit") };
+        let mut prepare = Prepare::default();
+        assert_eq!(prepare.date(&workings), workings.now().date);
+        let mut read = |by| {
+            prepare.act(Ask::Read(by), &workings);
+            prepare.date(&workings).to_string()
+        };
+        assert_eq!(read(Move::Steps(1)), "2026-10-19");
+        assert_eq!(read(Move::Last), "2026-12-31");
+        assert_eq!(read(Move::Steps(1)), "2026-12-31");
+        assert_eq!(read(Move::First), "2026-01-01");
+        assert_eq!(read(Move::Leaps(-1)), "2026-01-01");
+        assert_eq!(read(Move::To(f64::NAN)), "2026-01-01");
+        assert_eq!(read(Move::To(59.0)), "2026-02-28");
+        assert_eq!(read(Move::To(1e300)), "2026-12-31");
+    }
 }

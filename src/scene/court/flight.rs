@@ -19,8 +19,8 @@ pub(super) struct Steps {
     going: f64,
     pub(super) rise: f64,
     pub(super) count: u32,
-    /// No tread lies lower than this.
-    ground: f64,
+    /// No tread lies lower than this: the platform's level.
+    floor: f64,
 }
 
 impl Steps {
@@ -43,7 +43,7 @@ impl Steps {
         let rise = length * slope / count;
         let first = DVec2::new(low.x, low.y - depth);
         let going = rise / slope;
-        Some(Self { first, going, rise, count: count as u32, ground: plan.ground })
+        Some(Self { first, going, rise, count: count as u32, floor: plan.deck })
     }
 
     /// `y` of the front of a tread.
@@ -53,7 +53,7 @@ impl Steps {
 
     /// Height of a tread.
     fn height_of(&self, step: u32) -> f64 {
-        (self.first.y + f64::from(step) * self.rise).max(self.ground)
+        (self.first.y + f64::from(step) * self.rise).max(self.floor)
     }
 
     /// Height of the flight at some `y`.
@@ -73,7 +73,7 @@ impl Steps {
             Some(before) => self.seen_past(before, eye, y),
             None => top - self.rise,
         };
-        let below = step.checked_sub(1).map_or(self.ground, |before| self.height_of(before));
+        let below = step.checked_sub(1).map_or(self.floor, |before| self.height_of(before));
         let foot = hidden.max(below);
         let across = [(-half, top), (half, top), (half, foot), (-half, foot)];
         (foot < top).then(|| across.map(|(x, z)| DVec3::new(x, y, z)))

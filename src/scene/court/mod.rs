@@ -6,8 +6,7 @@
 //! found from the geometry, never by sorting depths:
 //!
 //! - Everything stands on the platform, and the eye is above it. What lies below that level is
-//!   painted first: distance and paving, which are a picture of their own, then the shadow there,
-//!   the wall's base and the platform.
+//!   painted first: distance and paving, then the shadow there, the wall's base and the platform.
 //! - Above it, upright planes `x = const` (across the wall) cut the instrument into slices: those
 //!   of the west quadrant, the wall's parapet, steps and parapet, those of the east quadrant, the
 //!   staff. A plane hides nothing on the eye's side of it, so slices are painted from either far
@@ -22,6 +21,8 @@
 //! - Divisions and numerals lie on the slices: marks are painted with their run, a numeral after
 //!   the last run it spans.
 //! - Ray, ring and labels are laid over the picture at the end.
+//!
+//! The order is cut into sheets ([`Layer`]), so that what has not changed need not be painted again.
 
 mod body;
 mod cast;
@@ -33,6 +34,7 @@ mod flight;
 mod graduation;
 mod ground;
 mod label;
+mod layer;
 mod light;
 mod numeral;
 mod plan;
@@ -66,6 +68,7 @@ use compass::Compass;
 use easel::Easel;
 use graduation::Engraving;
 use label::Labels;
+pub use layer::Layer;
 use light::Light;
 use plan::{Arm, Plan};
 use quadrant::Quadrant;
@@ -93,25 +96,7 @@ pub struct CourtView<'a> {
     pub label_px: f64,
 }
 
-/// Draws what lies behind and under the instrument over an emptied drawing: sky, hills, paving.
-/// It changes with the standpoint and the light of day, hardly with the moment.
-pub fn draw_land(
-    drawing: &mut Drawing,
-    instrument: &Instrument,
-    moment: &Moment,
-    court: &CourtView<'_>,
-) {
-    drawing.restart(court.size);
-    let plan = Plan::new(instrument);
-    let view = View::new(court.camera, &plan, court.size);
-    let light = Light::new(&plan, moment, court.palette);
-    let mut easel = Easel::new(drawing, &view);
-    ground::paint_land(&mut easel, &plan, &light);
-    Compass::new(&plan).paint(&mut easel, &light);
-}
-
-/// Draws the instrument and the shadows about it, which stand over the land, over an emptied
-/// drawing.
+/// Draws the whole court over an emptied drawing.
 pub fn draw(
     drawing: &mut Drawing,
     instrument: &Instrument,
@@ -119,90 +104,132 @@ pub fn draw(
     court: &CourtView<'_>,
 ) {
     drawing.restart(court.size);
-    let plan = Plan::new(instrument);
-    let view = View::new(court.camera, &plan, court.size);
-    paint(&mut Easel::new(drawing, &view), &plan, instrument, moment, court);
+    draw_layers(instrument, moment, court, &Layer::ALL, |_, draw| draw(drawing));
 }
 
-/// Paints the court on an easel set up for it.
-fn paint(
-    easel: &mut Easel<'_>,
-    plan: &Plan,
+/// Draws some sheets of the court. Each is handed to `sheet` with what adds it to a drawing of the
+/// court's size.
+pub fn draw_layers(
     instrument: &Instrument,
     moment: &Moment,
     court: &CourtView<'_>,
+    layers: &[Layer],
+    mut sheet: impl FnMut(Layer, &mut dyn FnMut(&mut Drawing)),
 ) {
-    let light = Light::new(plan, moment, court.palette);
-    let staff = Staff::new(plan);
-    let mut bodies = bodies(plan);
+    with_scene(instrument, moment, court, |scene, view| {
+        for &layer in layers {
+            sheet(layer, &mut |drawing| scene.paint(&mut Easel::new(drawing, view), layer));
+        }
+    });
+}
+
+/// Sets the instrument up under its light and before the eye.
+fn with_scene(
+    instrument: &Instrument,
+    moment: &Moment,
+    court: &CourtView<'_>,
+    use_it: impl FnOnce(&Scene<'_>, &View),
+) {
+    let plan = Plan::new(instrument);
+    let view = View::new(court.camera, &plan, court.size);
+    let light = Light::new(&plan, moment, court.palette);
+    let staff = Staff::new(&plan);
+    let mut bodies = bodies(&plan);
     bodies.push(staff.body());
     let caster = light.sun_is_up().then(|| Caster::new(&bodies, light.to_sun, plan.unit));
     let scene = Scene {
         instrument,
-        plan,
+        moment,
+        court,
+        plan: &plan,
         light: &light,
         bodies: &bodies,
         caster: caster.as_ref(),
         staff,
-        compass: Compass::new(plan),
-        rod: court.pointer.map(|pointer| Rod::new(instrument, plan, pointer, moment)),
+        rod: court.pointer.map(|pointer| Rod::new(instrument, &plan, pointer, moment)),
     };
-    scene.paint(easel);
-    scene.paint_labels(easel, moment, court);
+    use_it(&scene, &view);
 }
 
 /// The instrument under its light.
 struct Scene<'a> {
     instrument: &'a Instrument,
+    moment: &'a Moment,
+    court: &'a CourtView<'a>,
     plan: &'a Plan,
     light: &'a Light<'a>,
     bodies: &'a [Body],
     caster: Option<&'a Caster<'a>>,
     staff: Staff,
-    compass: Compass,
     rod: Option<Rod<'a>>,
 }
 
 impl Scene<'_> {
-    /// Paints everything in space, from below and from the far sides towards the eye.
-    fn paint(&self, easel: &mut Easel<'_>) {
-        let eye = easel.view.eye.x;
-        let staff_first = self.staff.is_beyond(eye);
+    /// Paints one sheet. All of them, one after the other, go from below and from the far sides
+    /// towards the eye.
+    fn paint(&self, easel: &mut Easel<'_>, layer: Layer) {
+        let (back, middle, front) = self.masonry(easel.view.eye.x);
+        match layer {
+            Layer::Land => self.paint_land(easel),
+            Layer::Ground => self.paint_ground(easel),
+            Layer::Back => self.paint_part(easel, back),
+            Layer::Middle => self.paint_part(easel, middle),
+            Layer::Front => {
+                self.paint_part(easel, front);
+                if !self.staff.is_beyond(easel.view.eye.x) {
+                    self.staff.paint(easel, self.light);
+                }
+                self.paint_labels(easel);
+            }
+        }
+    }
+
+    /// Quadrants and wall (`None`) from the far sides towards the eye.
+    fn masonry(&self, eye: f64) -> (Option<Side>, Option<Side>, Option<Side>) {
+        let (west, east) = (Some(Side::West), Some(Side::East));
+        if eye >= self.plan.half_wall {
+            (west, None, east)
+        } else if eye <= -self.plan.half_wall {
+            (east, None, west)
+        } else {
+            (west, east, None)
+        }
+    }
+
+    fn paint_land(&self, easel: &mut Easel<'_>) {
+        ground::paint_land(easel, self.plan, self.light);
+        Compass::new(self.plan).paint(easel, self.light);
+    }
+
+    fn paint_ground(&self, easel: &mut Easel<'_>) {
         ground::paint_shadow_on_paving(easel, self.plan, self.light, self.bodies);
-        if staff_first {
+        if self.staff.is_beyond(easel.view.eye.x) {
             self.staff.paint(easel, self.light);
         }
         ground::paint_bases(easel, self.plan, self.light, self.bodies, self.caster);
-        let wall = Wall::new(self.instrument, self.plan, self.light, self.caster);
-        if eye >= self.plan.half_wall {
-            self.paint_arm(easel, Side::West);
-            self.paint_wall(easel, &wall);
-            self.paint_arm(easel, Side::East);
-        } else if eye <= -self.plan.half_wall {
-            self.paint_arm(easel, Side::East);
-            self.paint_wall(easel, &wall);
-            self.paint_arm(easel, Side::West);
-        } else {
-            self.paint_arm(easel, Side::West);
-            self.paint_arm(easel, Side::East);
-            self.paint_wall(easel, &wall);
-        }
-        if !staff_first {
-            self.staff.paint(easel, self.light);
+    }
+
+    /// Paints a quadrant, or the wall.
+    fn paint_part(&self, easel: &mut Easel<'_>, part: Option<Side>) {
+        match part {
+            Some(side) => self.paint_arm(easel, side),
+            None => self.paint_wall(easel),
         }
     }
 
     /// Lays ray, ring and texts over the picture, the most important first.
-    fn paint_labels(&self, easel: &mut Easel<'_>, moment: &Moment, court: &CourtView<'_>) {
+    fn paint_labels(&self, easel: &mut Easel<'_>) {
+        let court = self.court;
         let mut labels = Labels::new(court.palette, court.size, court.label_px);
-        if let Some(ray) = Ray::new(self.plan, self.light, moment) {
+        if let Some(ray) = Ray::new(self.plan, self.light, self.moment) {
             ray.paint(easel, self.bodies, &mut labels, court.words);
         }
         let length = self.staff.length_m.to_string();
         let length = court.words.fill("court.staff", &[("length", &length)]);
         self.paint_label(easel, &mut labels, self.staff.top(), &length, (0.0, -1.0));
         let north = court.words.say("court.north");
-        self.paint_label(easel, &mut labels, self.compass.letter(), north, (0.0, 0.0));
+        let compass = Compass::new(self.plan);
+        self.paint_label(easel, &mut labels, compass.letter(), north, (0.0, 0.0));
     }
 
     /// Sets a text at a point of space that the eye can see.
@@ -221,7 +248,8 @@ impl Scene<'_> {
     }
 
     /// The wall, and the rod's half on it: the plane of the style parts them.
-    fn paint_wall(&self, easel: &mut Easel<'_>, wall: &Wall<'_>) {
+    fn paint_wall(&self, easel: &mut Easel<'_>) {
+        let wall = Wall::new(self.instrument, self.plan, self.light, self.caster);
         self.paint_parted(easel, None, |easel| wall.paint(easel));
     }
 

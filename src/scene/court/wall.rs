@@ -99,7 +99,7 @@ impl<'a> Wall<'a> {
         let [low_floor, high_floor] = self.floor_ends();
         // Half a step below the treads' fronts, the steps hide it.
         let deeper = DVec2::new(0.0, self.steps.map_or(0.0, |steps| -steps.rise));
-        let base = self.plan.ground;
+        let base = self.plan.deck;
         let under = |floor: DVec2| (floor + deeper).max(DVec2::new(f64::MIN, base));
         let face = [low, high, under(high_floor), under(low_floor)];
         let normal = DVec3::X * sign;
@@ -278,7 +278,7 @@ impl<'a> Wall<'a> {
         if !easel.view.faces(face[0], normal) {
             return;
         }
-        let face = self.above_ground(face);
+        let face = self.above_deck(face);
         easel.fill(face, self.light.stone(normal));
         let shade = self.light.shaded(normal);
         if self.light.sun_is_up() {
@@ -286,10 +286,11 @@ impl<'a> Wall<'a> {
         }
     }
 
-    /// The channel's floor down to where it meets the paving.
-    fn above_ground(&self, [a, b, c, d]: [DVec3; 4]) -> [DVec3; 4] {
-        let lift = self.plan.ground - a.z;
-        if lift <= 0.0 || d.z <= self.plan.ground {
+    /// The channel's floor down to the level of the platform: what is lower belongs to the base,
+    /// which has been painted.
+    fn above_deck(&self, [a, b, c, d]: [DVec3; 4]) -> [DVec3; 4] {
+        let lift = self.plan.deck - a.z;
+        if lift <= 0.0 || d.z <= self.plan.deck {
             return [a, b, c, d];
         }
         let share = lift / (d.z - a.z);
