@@ -93,7 +93,7 @@ for (const [address, date] of [
 test("noon on the card is that of the pass through noon", async () => {
   const { page } = await open("card");
   const [, , noon] = await cells(page);
-  assert.deepEqual(noon[1].slice(1), ["12:01:37", "12:01:57", "20 s"]);
+  assert.deepEqual(noon[1].slice(1), ["12:01:37", "12:01:57", "20\u00a0s"]);
   assert.equal(noon[2][1], "12:01:47");
   await page.locator("#card-hours").selectOption("3");
   await page.waitForFunction(() => document.querySelector("#sheet-tables section:last-child tbody").rows.length === 3);
@@ -180,7 +180,7 @@ for (const address of ["", "#i=north-lawn&t=2026-06-21T10:00:00Z&theme=night"]) 
       ]);
       assert.deepEqual(colours, ["rgb(0, 0, 0)", "rgb(255, 255, 255)"]);
       assert.equal(await page.locator("#prepare-close").isVisible(), false);
-      await page.emulateMedia({ media: "screen" });
+      await page.emulateMedia({ media: null });
     }
     await page.context().close();
   });
