@@ -110,7 +110,7 @@ test("a day without sunset says so", async () => {
 test("the year is read by keys, by the mouse and by a thumb, and a day is gone to", async () => {
   const { page } = await open("year", "", TABLET);
   const read = () => text(page, "#year-read-text");
-  assert.match(await read(), /^18 October: correction \+1:47, equation of time \+14:49 \(ellipse \+7:2\d, tilt \+7:2\d\), declination −9° 40′$/);
+  assert.match(await read(), /^18 October: correction \+1:47, equation of time \+14:49 \(ellipse \+7:2\d, tilt \+7:2\d\), declination −9°\u00a040′$/);
   assert.ok(await isPainted(page, "#year-plots"), "the curves are blank");
   await page.locator("#year-read").focus();
   await page.keyboard.press("ArrowRight");

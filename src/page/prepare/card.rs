@@ -4,7 +4,7 @@ use super::row;
 use super::sheet::{Sheet, Table};
 use crate::core::almanac::Daylight;
 use crate::core::day_card::{DayCard, DeclinationEdge, READABLE_HEIGHT_M};
-use crate::core::instrument::{AxialEnd, Instrument, Side};
+use crate::core::instrument::{AxialEnd, Instrument, SOLSTICE_DECLINATION_DEG, Side};
 use crate::core::ladder::clock_of;
 use crate::core::time::Instant;
 use crate::page::labels;
@@ -49,6 +49,13 @@ impl Writer<'_> {
 
     fn clock(&self, at: Instant) -> String {
         figures::clock(clock_of(self.instrument, at))
+    }
+
+    /// "9:52", whatever the seconds.
+    fn minutes(&self, at: Instant) -> String {
+        let mut text = self.clock(at);
+        text.truncate(text.rfind(':').unwrap_or(text.len()));
+        text
     }
 
     /// A table with names of its columns.
@@ -112,7 +119,7 @@ impl Writer<'_> {
                 ("prepare.card.blind", blind.0, blind.1),
                 ("prepare.card.meridian", pass.meridian, pass.meridian),
             ] {
-                let length = figures::duration(to.seconds_since(from)).replace(' ', "\u{a0}");
+                let length = together(figures::duration(to.seconds_since(from)));
                 let (until, length) = if from == to {
                     (NOTHING.to_owned(), NOTHING.to_owned())
                 } else {
@@ -147,17 +154,12 @@ impl Writer<'_> {
 
     /// Where to stand, and when.
     fn stands(&self) -> Table {
-        let minutes = |at: Instant| {
-            let text = self.clock(at);
-            // "9:52:40" without its seconds.
-            text.rsplit_once(':').map_or(text.clone(), |(minutes, _)| minutes.to_owned())
-        };
         let rows = self.card.stands.iter().map(|stand| {
             let on = self.words.say(match stand.on {
                 AxialEnd::North => "prepare.card.stand.north",
                 AxialEnd::South => "prepare.card.stand.south",
             });
-            row([self.quadrant(stand.side), on, &minutes(stand.from), &minutes(stand.to)])
+            row([self.quadrant(stand.side), on, &self.minutes(stand.from), &self.minutes(stand.to)])
         });
         let head = ["", "prepare.card.stand.on", "prepare.from", "prepare.to"];
         let mut table = self.table("prepare.card.stands", &head, rows.collect());
@@ -177,9 +179,7 @@ impl Writer<'_> {
                 AxialEnd::North => "prepare.card.edge.north",
                 AxialEnd::South => "prepare.card.edge.south",
             });
-            let [from, to] = [edge.range_rad.0, edge.range_rad.1].map(figures::signed_degrees);
-            let range = self.words.fill("prepare.card.range", &[("from", &from), ("to", &to)]);
-            row([name, &self.place_of_rod(edge), &range])
+            row([name, &self.place_of_rod(edge), &self.range_of_rod(edge)])
         });
         let head = ["", "prepare.card.rod.place", "prepare.card.rod.range"];
         let rows: Vec<_> = rows.collect();
@@ -193,7 +193,7 @@ impl Writer<'_> {
         if !edge.is_on_style {
             return self.say("prepare.card.rod.short");
         }
-        let length = figures::length(edge.from_zero_m.abs());
+        let length = together(figures::length(edge.from_zero_m.abs()));
         let key = if edge.from_zero_m < 0.0 {
             "prepare.card.rod.south-of-zero"
         } else {
@@ -202,12 +202,24 @@ impl Writer<'_> {
         self.words.fill(key, &[("length", &length)])
     }
 
+    /// Which of the Sun's declinations can be read at an edge.
+    fn range_of_rod(&self, edge: &DeclinationEdge) -> String {
+        let solstice_rad = SOLSTICE_DECLINATION_DEG.to_radians();
+        let (low, high) = edge.range_rad;
+        if low <= -solstice_rad && high >= solstice_rad {
+            return self.say("prepare.card.range.all");
+        }
+        let [from, to] = [low, high].map(|it| it.clamp(-solstice_rad, solstice_rad));
+        let [from, to] = [from, to].map(|it| together(figures::signed_degrees(it)));
+        self.words.fill("prepare.card.range", &[("from", &from), ("to", &to)])
+    }
+
     /// The Sun by the hour.
     fn hours(&self) -> Table {
         let rows = self.card.hours.iter().map(|hour| {
             let (altitude, azimuth) =
                 (figures::degrees(hour.altitude_rad), figures::degrees(hour.azimuth_rad));
-            row([&self.clock(hour.instant), &altitude, &azimuth])
+            row([&self.minutes(hour.instant), &altitude, &azimuth])
         });
         let head = ["prepare.clock", "prepare.altitude", "prepare.azimuth"];
         let mut table = self.table("prepare.card.hours", &head, rows.collect());
@@ -217,6 +229,11 @@ impl Writer<'_> {
         }
         table
     }
+}
+
+/// A text that is not broken into lines.
+pub(super) fn together(text: String) -> String {
+    text.replace(' ', "\u{a0}")
 }
 
 /// A number with its sign and a tenth.

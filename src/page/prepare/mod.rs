@@ -149,8 +149,11 @@ impl Prepare {
         self.read.filter(|date| date.year() == now.year()).unwrap_or(now)
     }
 
-    /// Brings the year up to date with what is on the page.
+    /// Brings the year up to date with what is on the page, when its sheet is on top.
     pub fn refresh(&mut self, workings: &Workings) {
+        if self.leaf != Leaf::Year {
+            return;
+        }
         let (instrument, year) = (workings.instrument(), workings.now().date.year());
         let fits = self.instrument.as_ref() == Some(instrument)
             && self.table.as_ref().is_some_and(|table| table.year == year);
@@ -215,7 +218,7 @@ impl Prepare {
             ("equation", signed(equation.total_s())),
             ("eccentricity", signed(equation.eccentricity_s)),
             ("obliquity", signed(equation.obliquity_s)),
-            ("declination", figures::signed_degrees(day.declination_rad)),
+            ("declination", card::together(figures::signed_degrees(day.declination_rad))),
         ];
         let values: Vec<(&str, &str)> =
             values.iter().map(|(name, value)| (*name, value.as_str())).collect();
