@@ -19,8 +19,12 @@ impl Dirty {
     pub const YEAR: Self = Self(1 << 3);
     /// The close view of the declination scale.
     pub const SCALE: Self = Self(1 << 4);
-    /// Everything written: the reading, the ladder, the labels of the handles.
-    pub const TEXT: Self = Self(1 << 5);
+    /// The reading in words and figures, and the labels of the handles.
+    pub const FIGURES: Self = Self(1 << 5);
+    /// The ladder, or what stands in its place.
+    pub const LADDER: Self = Self(1 << 18);
+    /// Everything written.
+    pub const TEXT: Self = Self::FIGURES.and(Self::LADDER);
     /// The state of buttons, switches and lists.
     pub const CONTROLS: Self = Self(1 << 6);
     /// The page's address.
@@ -43,11 +47,17 @@ impl Dirty {
     pub const MIDDLE: Self = Self(1 << 15);
     /// See [`Layer::Front`](crate::scene::court::Layer::Front).
     pub const FRONT: Self = Self(1 << 16);
+    /// See [`Layer::Signs`](crate::scene::court::Layer::Signs).
+    pub const SIGNS: Self = Self(1 << 17);
     /// The sheets that prepare a day, and the picture among them.
-    pub const PREPARE: Self = Self(1 << 17);
+    pub const PREPARE: Self = Self(1 << 19);
     /// The whole picture of the court.
-    pub const COURT: Self =
-        Self::LAND.and(Self::GROUND).and(Self::BACK).and(Self::MIDDLE).and(Self::FRONT);
+    pub const COURT: Self = Self::LAND
+        .and(Self::GROUND)
+        .and(Self::BACK)
+        .and(Self::MIDDLE)
+        .and(Self::FRONT)
+        .and(Self::SIGNS);
     /// All pictures.
     pub const PICTURES: Self = Self::COURT
         .and(Self::LENS)
@@ -58,7 +68,7 @@ impl Dirty {
         .and(Self::SIZES)
         .and(Self::PREPARE);
     /// Everything.
-    pub const ALL: Self = Self((1 << 18) - 1);
+    pub const ALL: Self = Self((1 << 20) - 1);
 
     /// Both sets together.
     #[must_use]

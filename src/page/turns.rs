@@ -6,7 +6,7 @@
 use super::dirty::Dirty;
 
 /// The order of turns. What moves fastest comes every second time.
-const ORDER: [Dirty; 14] = [
+const ORDER: [Dirty; 16] = [
     CLOSE,
     Dirty::GROUND,
     CLOSE,
@@ -18,13 +18,16 @@ const ORDER: [Dirty; 14] = [
     CLOSE,
     STRIPS,
     CLOSE,
-    Dirty::LAND,
+    Dirty::SIGNS,
     CLOSE,
-    Dirty::TEXT,
+    Dirty::FIGURES,
+    CLOSE,
+    Dirty::LADDER,
 ];
 /// The enlarged pictures, of which one is open.
 const CLOSE: Dirty = Dirty::LENS.and(Dirty::NOON);
-const STRIPS: Dirty = Dirty::DAY.and(Dirty::YEAR).and(Dirty::SCALE);
+/// What seldom changes to be seen.
+const STRIPS: Dirty = Dirty::LAND.and(Dirty::DAY).and(Dirty::YEAR).and(Dirty::SCALE);
 
 /// Takes turns.
 #[derive(Clone, Copy, Debug, Default)]

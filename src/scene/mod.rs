@@ -7,6 +7,7 @@ mod checks;
 pub mod court;
 pub mod day_strip;
 pub mod drawing;
+pub mod extent;
 pub mod lens;
 pub mod lettering;
 pub mod noon;

@@ -32,8 +32,8 @@ const LONGEST_FRAME_S: f64 = 0.1;
 /// How long the page must stand still before the reading is announced, milliseconds.
 const SETTLED_MS: f64 = 700.0;
 /// How often the texts are written while the page moves, milliseconds.
-const WRITE_EVERY_MS: f64 = 80.0;
-/// How often the descriptions are renewed while the page moves, milliseconds.
+const WRITE_EVERY_MS: f64 = 120.0;
+/// How often fields and descriptions are renewed while the page moves, milliseconds.
 const DESCRIBE_EVERY_MS: f64 = 1000.0;
 
 /// The page.
@@ -57,7 +57,9 @@ pub(super) struct App {
     turns: Turns,
     /// What waits for its turn.
     late: Dirty,
-    written_ms: f64,
+    /// When reading and ladder were last written.
+    written_ms: [f64; 2],
+    fields_ms: f64,
     described_ms: f64,
     announce_at_ms: Option<f64>,
 }
@@ -93,7 +95,8 @@ impl App {
             marks: Marks::default(),
             turns: Turns::default(),
             late: Dirty::NOTHING,
-            written_ms: f64::NEG_INFINITY,
+            written_ms: [f64::NEG_INFINITY; 2],
+            fields_ms: f64::NEG_INFINITY,
             described_ms: f64::NEG_INFINITY,
             announce_at_ms: None,
             state,
@@ -239,9 +242,8 @@ impl App {
             dirty = now;
         }
         let camera = self.state.camera(&self.workings);
-        let sheets =
-            dirty.has(Dirty::PREPARE | Dirty::MOMENT | Dirty::TEXT) && self.sheets.is_open();
-        if sheets {
+        let sheets = Dirty::PREPARE | Dirty::MOMENT | Dirty::TEXT;
+        if dirty.has(sheets) && self.sheets.is_open() {
             self.prepare.refresh(&self.workings);
             // Elements of one's own making can be made.
             let _: Result<(), JsValue> =
@@ -284,19 +286,37 @@ impl App {
 
     /// Writes the texts, in play no oftener than they can be read.
     fn write(&mut self, shown: &Shown, dirty: Dirty, now_ms: f64) {
-        if self.state.is_moving()
-            && !dirty.has(Dirty::CONTROLS)
-            && now_ms - self.written_ms < WRITE_EVERY_MS
+        let hurried = self.state.is_moving() && !dirty.has(Dirty::CONTROLS);
+        // Controls stand among the texts, and change what is to be written.
+        let wanted = if dirty.has(Dirty::CONTROLS) { Dirty::TEXT } else { dirty };
+        let mut due = Dirty::NOTHING;
+        for (part, written_ms) in
+            [Dirty::FIGURES, Dirty::LADDER].into_iter().zip(&mut self.written_ms)
         {
-            self.dirty |= Dirty::TEXT;
-            return;
+            if !wanted.has(part) {
+                continue;
+            }
+            if hurried && now_ms - *written_ms < WRITE_EVERY_MS {
+                self.dirty |= part;
+            } else {
+                *written_ms = now_ms;
+                due |= part;
+            }
         }
-        self.written_ms = now_ms;
         let (words, state, workings) = (&self.words, &self.state, &self.workings);
         // Elements of one's own making can be made.
-        let _: Result<(), JsValue> = self.texts.write(words, shown, workings);
-        self.controls.show_moment(words, state, workings, &mut self.pictures);
-        self.announce_at_ms = Some(now_ms + SETTLED_MS);
+        if due.has(Dirty::FIGURES) {
+            let _: Result<(), JsValue> = self.texts.write_figures(words, workings);
+            self.announce_at_ms = Some(now_ms + SETTLED_MS);
+        }
+        if due.has(Dirty::LADDER) {
+            let _: Result<(), JsValue> = self.texts.write_steps(words, shown, workings);
+        }
+        // Fields and handles are there for the hand, which waits until the page is still.
+        if !hurried || now_ms - self.fields_ms >= DESCRIBE_EVERY_MS {
+            self.fields_ms = now_ms;
+            self.controls.show_moment(words, state, workings, &mut self.pictures);
+        }
     }
 
     fn show_notices(&mut self) {

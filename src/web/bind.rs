@@ -37,6 +37,9 @@ pub(super) struct Bindings {
     _sizes: Vec<SizeWatch>,
 }
 
+/// What makes a signal of an event, or nothing.
+type Read = Box<dyn FnMut(&Event) -> Option<Signal>>;
+
 /// Collects listeners.
 pub(super) struct Binder {
     pub(super) notes: Notes,
@@ -78,7 +81,7 @@ impl Binder {
         &mut self,
         target: &EventTarget,
         kind: &'static str,
-        mut read: Box<dyn FnMut(&Event) -> Option<Signal>>,
+        mut read: Read,
     ) -> Result<(), JsValue> {
         let notes = self.notes.clone();
         let run = move |event: Event| {

@@ -312,19 +312,28 @@ fn plots_view<'a>(
 
 /// The court's canvases, as they lie over one another in the page.
 fn sheets() -> Result<[Surface; Layer::ALL.len()], JsValue> {
-    let [land, ground, back, middle, front] = Layer::ALL;
-    let sheet = |layer| Surface::new(sheet_id(layer));
-    Ok([sheet(land)?, sheet(ground)?, sheet(back)?, sheet(middle)?, sheet(front)?])
+    let [land, ground, back, middle, front, signs] = Layer::ALL;
+    let whole = |layer| Surface::new(sheet_id(layer));
+    let fitted = |layer| Ok::<_, JsValue>(whole(layer)?.fitted());
+    Ok([
+        whole(land)?,
+        fitted(ground)?,
+        fitted(back)?,
+        fitted(middle)?,
+        fitted(front)?,
+        fitted(signs)?,
+    ])
 }
 
-/// Id of a sheet's canvas. The uppermost stands for the whole picture.
+/// Id of a sheet's canvas. The lowest is as large as the picture, and stands for all of it.
 fn sheet_id(layer: Layer) -> &'static str {
     match layer {
-        Layer::Land => "court-land",
+        Layer::Land => Picture::Court.id(),
         Layer::Ground => "court-ground",
         Layer::Back => "court-back",
         Layer::Middle => "court-middle",
-        Layer::Front => Picture::Court.id(),
+        Layer::Front => "court-front",
+        Layer::Signs => "court-signs",
     }
 }
 
@@ -336,5 +345,6 @@ fn sheet_dirty(layer: Layer) -> Dirty {
         Layer::Back => Dirty::BACK,
         Layer::Middle => Dirty::MIDDLE,
         Layer::Front => Dirty::FRONT,
+        Layer::Signs => Dirty::SIGNS,
     }
 }

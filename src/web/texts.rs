@@ -25,7 +25,7 @@ pub(super) struct Texts {
     place: Text,
     edge: Text,
     figures: HtmlElement,
-    terms: Vec<Term>,
+    terms: Vec<WrittenTerm>,
     reason: Text,
     reason_part: HtmlElement,
     clock_label: Text,
@@ -94,11 +94,10 @@ impl Texts {
         })
     }
 
-    /// Writes everything that changes with the moment.
-    pub(super) fn write(
+    /// Writes the reading and the labels of the handles.
+    pub(super) fn write_figures(
         &mut self,
         words: &Words,
-        shown: &Shown,
         workings: &Workings,
     ) -> Result<(), JsValue> {
         let now = workings.now();
@@ -116,6 +115,16 @@ impl Texts {
                 self.reason.set(&reason::sentence(words, workings, *why));
             }
         }
+        Ok(())
+    }
+
+    /// Writes the ladder, or what stands in its place: the rod's figures, the pass through noon.
+    pub(super) fn write_steps(
+        &mut self,
+        words: &Words,
+        shown: &Shown,
+        workings: &Workings,
+    ) -> Result<(), JsValue> {
         self.write_ladder(words, shown, workings)?;
         if let Some(rod) = shown.rod {
             let panel = rod_panel::panel(words, workings, &rod, shown.least_cover);
@@ -134,12 +143,7 @@ impl Texts {
             Side::West => "reading.edge.west",
             Side::East => "reading.edge.east",
         }));
-        let terms = counted::terms(words, reading);
-        if terms != self.terms {
-            rewrite_terms(&self.figures, &terms)?;
-            self.terms = terms;
-        }
-        Ok(())
+        rewrite_terms(&self.figures, &mut self.terms, counted::terms(words, reading))
     }
 
     fn write_ladder(
@@ -216,21 +220,63 @@ fn piece(page: &Document, tag: &str, class: &str, text: &str) -> Result<Element,
     Ok(element)
 }
 
-/// Writes the terms of the count with a plus between each two.
-fn rewrite_terms(holder: &HtmlElement, terms: &[Term]) -> Result<(), JsValue> {
+/// A term of the count on the page.
+#[derive(Debug)]
+struct WrittenTerm {
+    term: Term,
+    figure: Element,
+    label: Element,
+}
+
+impl WrittenTerm {
+    /// Adds a term to the count, behind a plus unless it is the first.
+    fn append(
+        page: &Document,
+        holder: &HtmlElement,
+        index: usize,
+        term: Term,
+    ) -> Result<Self, JsValue> {
+        if index > 0 {
+            holder.append_child(&*piece(page, "span", "plus", "+")?)?;
+        }
+        let both = piece(page, "span", "term", "")?;
+        let figure = piece(page, "span", "figure", &term.figure)?;
+        let label = piece(page, "span", "label", &term.label)?;
+        both.append_child(&figure)?;
+        both.append_child(&page.create_text_node(" "))?;
+        both.append_child(&label)?;
+        holder.append_child(&both)?;
+        Ok(Self { term, figure, label })
+    }
+
+    /// Writes what has changed.
+    fn rewrite(&mut self, term: Term) {
+        if self.term.figure != term.figure {
+            self.figure.set_text_content(Some(&term.figure));
+        }
+        if self.term.label != term.label {
+            self.label.set_text_content(Some(&term.label));
+        }
+        self.term = term;
+    }
+}
+
+/// Writes the terms of the count, making them anew only when there are more or fewer.
+fn rewrite_terms(
+    holder: &HtmlElement,
+    written: &mut Vec<WrittenTerm>,
+    terms: Vec<Term>,
+) -> Result<(), JsValue> {
+    if written.len() == terms.len() {
+        written.iter_mut().zip(terms).for_each(|(written, term)| written.rewrite(term));
+        return Ok(());
+    }
     let page = document()?;
     holder.set_text_content(None);
     set_attribute(holder, "data-terms", &terms.len().to_string());
-    for (index, term) in terms.iter().enumerate() {
-        if index > 0 {
-            holder.append_child(&*piece(&page, "span", "plus", "+")?)?;
-        }
-        let both = piece(&page, "span", "term", "")?;
-        both.append_child(&*piece(&page, "span", "figure", &term.figure)?)?;
-        both.append_child(&page.create_text_node(" "))?;
-        both.append_child(&*piece(&page, "span", "label", &term.label)?)?;
-        holder.append_child(&both)?;
-    }
+    let terms = terms.into_iter().enumerate();
+    let append = |(index, term)| WrittenTerm::append(&page, holder, index, term);
+    *written = terms.map(append).collect::<Result<_, _>>()?;
     Ok(())
 }
 

@@ -1,4 +1,5 @@
 // How long frames take while the page plays at 1280 × 800: node tests/page/frames.mjs [address]
+// Another screen, with its pixel ratio: --screen=1920x1080@2
 // Counts all work of the page's main thread between two animation frames: program, style, layout, paint.
 // In processor time, so that other work on the machine counts less; pass --wall for time on the clock.
 import { launch } from "./browser.mjs";
@@ -6,6 +7,9 @@ import { serve } from "./server.mjs";
 import { visit } from "./visit.mjs";
 
 const SECONDS = 6;
+const asked = process.argv.find((it) => it.startsWith("--screen=")) ?? "--screen=1280x800@1";
+const [width, height, ratio] = asked.slice("--screen=".length).split(/[x@]/).map(Number);
+const screen = { viewport: { width, height }, deviceScaleFactor: ratio };
 const wall = process.argv.includes("--wall");
 const address = process.argv.slice(2).find((it) => !it.startsWith("--")) ?? "";
 const spent = (event) => (wall ? event.dur : (event.tdur ?? event.dur)) / 1000;
@@ -38,7 +42,7 @@ function perFrame(events) {
 
 const site = await serve();
 const browser = await launch();
-const { page } = await visit(browser, site.url + address);
+const { page } = await visit(browser, site.url + address, screen);
 await page.locator("#play").click();
 await page.waitForTimeout(1000);
 await browser.startTracing(page, { categories: ["toplevel", "devtools.timeline", "disabled-by-default-devtools.timeline"] });

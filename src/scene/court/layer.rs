@@ -11,11 +11,14 @@ pub enum Layer {
     Back,
     /// What lies between.
     Middle,
-    /// What lies nearest; ray, ring and labels over it.
+    /// What lies nearest.
     Front,
+    /// Ray, ring and labels.
+    Signs,
 }
 
 impl Layer {
     /// All sheets, from the lowest up.
-    pub const ALL: [Self; 5] = [Self::Land, Self::Ground, Self::Back, Self::Middle, Self::Front];
+    pub const ALL: [Self; 6] =
+        [Self::Land, Self::Ground, Self::Back, Self::Middle, Self::Front, Self::Signs];
 }

@@ -179,8 +179,8 @@ impl Scene<'_> {
                 if !self.staff.is_beyond(easel.view.eye.x) {
                     self.staff.paint(easel, self.light);
                 }
-                self.paint_labels(easel);
             }
+            Layer::Signs => self.paint_signs(easel),
         }
     }
 
@@ -218,7 +218,7 @@ impl Scene<'_> {
     }
 
     /// Lays ray, ring and texts over the picture, the most important first.
-    fn paint_labels(&self, easel: &mut Easel<'_>) {
+    fn paint_signs(&self, easel: &mut Easel<'_>) {
         let court = self.court;
         let mut labels = Labels::new(court.palette, court.size, court.label_px);
         if let Some(ray) = Ray::new(self.plan, self.light, self.moment) {
