@@ -6,6 +6,7 @@ use crate::core::almanac::{DayEvents, day_events};
 use crate::core::instrument::{Instrument, Side};
 use crate::core::moment::Conditions;
 use crate::core::noon::NoonPass;
+use crate::core::order::order_short;
 use crate::core::reading::{NOON_S, NoReading, SECONDS_PER_RADIAN, read, shown_at, sun_on_dial};
 use crate::core::shadow::wrapped;
 use crate::core::sky::{SunAtSite, SunTrack, sun_at_site};
@@ -157,7 +158,7 @@ impl Scan<'_> {
         let mut instants: Vec<Instant> =
             offsets.filter_map(|offset_s| noon.plus_seconds(offset_s).ok()).collect();
         instants.extend(pass.and_then(|pass| pass.blind.0.plus_seconds(pass.blind_s() / 2.0).ok()));
-        instants.sort_unstable();
+        order_short(&mut instants, |a, b| a < b);
         instants.dedup();
         instants.into_iter().map(|instant| self.sample(instant)).collect()
     }

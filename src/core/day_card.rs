@@ -127,8 +127,7 @@ impl DayCard {
             at.map(|at| work.sun(at).sun.declination_rad)
         };
         let readings = readings(outline);
-        let mut stands: Vec<Stand> = readings.iter().flat_map(|span| work.stands(span)).collect();
-        stands.sort_by_key(|stand| stand.from);
+        let stands = readings.iter().flat_map(|span| work.stands(span)).collect();
         Some(Self {
             date: outline.date,
             events,
@@ -225,7 +224,14 @@ impl Work<'_> {
             }
         }
         let worth = |stand: &Stand| stand.to > stand.from;
-        runs.into_iter().filter_map(|(_, best)| best.filter(worth)).collect()
+        let mut stands: Vec<Stand> =
+            runs.into_iter().filter_map(|(_, best)| best.filter(worth)).collect();
+        if let [north, south] = stands.as_mut_slice()
+            && north.from > south.from
+        {
+            std::mem::swap(north, south);
+        }
+        stands
     }
 
     /// The side of a quadrant on which a reader has the Sun behind, when the edge of the shadow

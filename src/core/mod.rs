@@ -11,6 +11,7 @@ pub mod ladder;
 pub mod light;
 pub mod moment;
 pub mod noon;
+pub mod order;
 pub mod penumbra;
 pub mod pointer;
 pub mod reading;

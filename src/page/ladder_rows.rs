@@ -2,6 +2,7 @@
 
 use crate::core::instrument::Instrument;
 use crate::core::ladder::{Ladder, Residual, Rounding};
+use crate::core::order::order_short;
 use crate::words::{Words, figures};
 
 /// Below this a part of the residual is not worth a word, seconds.
@@ -151,6 +152,6 @@ fn causes(words: &Words, instrument: &Instrument, residual: &Residual) -> Vec<(f
         (residual.place_s, say("ladder.cause.place")),
     ];
     causes.retain(|(seconds, _)| seconds.abs() >= WORTH_TELLING_S);
-    causes.sort_by(|a, b| b.0.abs().total_cmp(&a.0.abs()));
+    order_short(&mut causes, |a, b| a.0.abs() > b.0.abs());
     causes
 }

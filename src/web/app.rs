@@ -22,6 +22,7 @@ use crate::page::message::Message;
 use crate::page::prepare::{Ask, Prepare};
 use crate::page::state::{Shown, State};
 use crate::page::turns::Turns;
+use crate::page::typed::iso;
 use crate::page::update::{lens_at_edge_s, update};
 use crate::page::workings::Workings;
 use crate::scene::{day_strip, lens};
@@ -209,7 +210,7 @@ impl App {
             Act::Go => {
                 let date = self.prepare.date(&self.workings);
                 self.sheets.close();
-                self.ask(Message::TypedDate(date.to_string()));
+                self.ask(Message::TypedDate(iso(date)));
             }
         }
     }

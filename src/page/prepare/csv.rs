@@ -4,6 +4,7 @@ use super::quantity::Quantity;
 use crate::core::almanac::Daylight;
 use crate::core::instrument::Instrument;
 use crate::core::year_table::{YearDay, YearTable};
+use crate::page::typed::iso;
 
 /// Names of the columns: the Sun's state, events by the clock of the place, the rest at noon.
 const HEAD: &str = "date,sun,rise_clock,noon_clock,set_clock,declination_deg,equation_of_time_s,\
@@ -23,7 +24,7 @@ pub fn write(instrument: &Instrument, table: &YearTable) -> String {
 }
 
 fn push_day(text: &mut String, instrument: &Instrument, day: &YearDay) {
-    text.push_str(&day.date.to_string());
+    text.push_str(&iso(day.date));
     text.push_str(match day.daylight {
         Daylight::Crosses => ",rises or sets",
         Daylight::NeverSets => ",up all day",
