@@ -57,7 +57,7 @@ fn run() -> Result<(), String> {
 
 fn parse(arguments: impl Iterator<Item = String>) -> Result<Request, String> {
     let mut plain = Vec::new();
-    let mut conditions = Conditions { air: Some(Air::default()), rounding: Rounding::None };
+    let mut conditions = Conditions { air: Some(Air::default()), ..Conditions::default() };
     let mut rod_m = None;
     let mut arguments = arguments;
     while let Some(argument) = arguments.next() {
@@ -229,7 +229,7 @@ fn tell_scale(instrument: &Instrument, moment: &Moment, rod_m: Option<f64>) -> R
     }
     let Some(rod_m) = rod_m else { return Ok(()) };
     let rod = Pointer::new(instrument, rod_m, Pointer::FINGER_M).map_err(|e| e.to_string())?;
-    let shadow = rod.shadow(instrument, side, moment.on_dial, moment.sun.semidiameter_rad);
+    let shadow = rod.shadow(instrument, side, &moment.disc());
     println!(
         "rod            at {rod_m:+.4} m: shadow at {:+.4} m, from {:+.4} to {:+.4} m, \
          covers {:.0} % of the Sun; rod {} thick",

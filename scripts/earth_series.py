@@ -8,8 +8,10 @@ The coefficients are read from the source of the crate `sofars` (as locked in
 Cargo.lock), whose own `epv00` gives no answer outside 1900-2100. A term
 A cos(B + C t) becomes the pair (A cos B, -A sin B) at the rate C, and the terms
 of x, y and z that share a rate share a row, so that one sine and cosine serve
-all three. Nothing is left out; rows whose amplitudes are all below MINOR_AU are
-written in single precision, which halves the table in the site's program.
+all three. Rows whose amplitudes are all below MINOR_AU are written in single
+precision, which halves the table in the site's program. Of the Sun's own motion only
+the velocity is used, for aberration: rows that stay below SLIGHT_AU over REACH_YEARS
+from J2000.0 are left out, which moves the Sun's place by 0.00001 seconds of arc.
 """
 import json
 import math
@@ -42,6 +44,7 @@ pub(super) struct Table {{
 pub(super) type Series = [Table; 3];
 """
 MINOR_AU = 1e-7
+SLIGHT_AU, REACH_YEARS = 1e-7, 300
 NAMES = {"e": ("SUN_TO_EARTH", "The Earth as seen from the Sun."),
          "s": ("BARYCENTRE_TO_SUN", "The Sun as seen from the barycentre of the Solar System.")}
 
@@ -65,7 +68,10 @@ def rows(text, body, power):
             row = merged.setdefault(c, [0.0] * 6)
             row[axis] += a * math.cos(b)
             row[3 + axis] -= a * math.sin(b)
-    return [[rate, *row] for rate, row in merged.items()]
+    rows = [[rate, *row] for rate, row in merged.items()]
+    if body == "s":
+        rows = [row for row in rows if max(map(abs, row[1:])) * REACH_YEARS**power > SLIGHT_AU]
+    return rows
 
 
 def major(x):

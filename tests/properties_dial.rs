@@ -8,6 +8,7 @@ use noonwedge::core::dial::{DialAngles, DialFrame};
 use noonwedge::core::instrument::{
     Alignment, AxialEnd, EndFaces, Instrument, InstrumentSpec, PRESETS, Side, SummerTime,
 };
+use noonwedge::core::light::{LimbDarkening, SunDisc};
 use noonwedge::core::moment::{Conditions, Moment};
 use noonwedge::core::pointer::{
     Criterion, Pointer, graduation_m, place_for_edge_m, place_for_trace_m, scale_at,
@@ -69,6 +70,12 @@ fn made(spec: InstrumentSpec) -> Instrument {
 fn any_instant() -> impl Strategy<Value = Instant> {
     (Instant::FIRST.unix_ms()..=Instant::LAST.unix_ms())
         .prop_map(|ms| Instant::from_unix_ms(ms).unwrap_or(Instant::FIRST))
+}
+
+/// The Sun of mean size, equally bright all over.
+fn disc(centre: DialAngles) -> SunDisc {
+    let limb = LimbDarkening::Uniform;
+    SunDisc { centre, semidiameter_rad: 0.00465, limb, horizon: true }
 }
 
 fn any_sun() -> impl Strategy<Value = DialAngles> {
@@ -194,10 +201,11 @@ proptest! {
     fn a_rods_shadow_is_wider_than_its_core(spec in any_spec(), sun in any_sun(), rod in 0.002..0.2_f64) {
         let instrument = made(spec);
         let Ok(pointer) = Pointer::new(&instrument, 0.0, rod) else { panic!("on the style") };
-        let shadow = pointer.shadow(&instrument, Side::West, sun, 0.00465);
+        let disc = disc(sun);
+        let shadow = pointer.shadow(&instrument, Side::West, &disc);
         prop_assert!(shadow.patch_m.0 < shadow.shadow_m && shadow.shadow_m < shadow.patch_m.1);
         prop_assert!((0.0..=1.0).contains(&shadow.peak_cover));
-        let cover = |axial_m| pointer.cover_at(&instrument, Side::West, sun, 0.00465, axial_m);
+        let cover = |axial_m| pointer.cover_at(&instrument, Side::West, &disc, axial_m);
         prop_assert!((cover(shadow.shadow_m) - shadow.peak_cover).abs() < 1e-9);
         prop_assert!(cover(shadow.patch_m.0) < 1e-9 && cover(shadow.patch_m.1) < 1e-9);
         prop_assert!(cover(f64::midpoint(shadow.patch_m.0, shadow.shadow_m)) > 1e-9);
@@ -211,10 +219,10 @@ proptest! {
     #[test]
     fn a_less_keen_eye_loses_the_trace_sooner(spec in any_spec(), sun in any_sun(), rod in 0.002..0.05_f64) {
         let instrument = made(spec);
-        let disc = (0.00465, rod);
+        let size = (0.00465, rod);
         for edge in AxialEnd::BOTH {
-            let place = |least| place_for_trace_m(&instrument, Side::East, edge, least, sun, disc) * edge.sign();
-            let last = place_for_edge_m(&instrument, Side::East, edge, Criterion::LastTrace, sun, disc);
+            let place = |least| place_for_trace_m(&instrument, Side::East, edge, least, &disc(sun), rod) * edge.sign();
+            let last = place_for_edge_m(&instrument, Side::East, edge, Criterion::LastTrace, sun, size);
             prop_assert!((place(0.0) - last * edge.sign()).abs() < 1e-6 * instrument.radius_m());
             prop_assert!(place(0.01) < place(0.0) && place(0.05) <= place(0.01));
         }

@@ -124,7 +124,7 @@ mod tests {
                     let Ok(at) = at else { panic!("in range") };
                     let rounding = if step % 2 == 0 { Rounding::None } else { Rounding::Minute };
                     let air = (step % 3 != 0).then(Air::default);
-                    let conditions = Conditions { air, rounding };
+                    let conditions = Conditions { air, rounding, ..Conditions::default() };
                     let moment = Moment::compute(&instrument, at, &conditions, &mut track);
                     let Some(budget) = ErrorBudget::of(&instrument, &moment) else {
                         assert!(moment.reading.is_err());

@@ -3,6 +3,7 @@
 use crate::core::dial::DialAngles;
 use crate::core::instrument::Instrument;
 use crate::core::ladder::{Corrections, Ladder, Rounding, ladder};
+use crate::core::light::{LimbDarkening, SunDisc};
 use crate::core::reading::{NoReading, Reading, read, sun_on_dial};
 use crate::core::sky::{Air, SunAtSite, SunTrack, sun_at_site};
 use crate::core::time::{EarthTime, Instant};
@@ -16,6 +17,8 @@ pub struct Moment {
     pub sun: SunAtSite,
     /// The Sun in the instrument's own axes, as its light arrives.
     pub on_dial: DialAngles,
+    /// How bright the Sun's disc is towards its limb.
+    pub limb: LimbDarkening,
     /// What the dial shows.
     pub reading: Result<Reading, NoReading>,
     /// What is added to a reading at this moment.
@@ -31,6 +34,8 @@ pub struct Conditions {
     pub air: Option<Air>,
     /// How the sum of the corrections is rounded.
     pub rounding: Rounding,
+    /// How bright the Sun's disc is towards its limb.
+    pub limb: LimbDarkening,
 }
 
 impl Moment {
@@ -51,6 +56,17 @@ impl Moment {
             .ok()
             .map(|reading| ladder(instrument, instant, &sun, reading, conditions.rounding));
         let on_dial = sun_on_dial(instrument, &sun);
-        Self { instant, sun, on_dial, reading, corrections, ladder }
+        Self { instant, sun, on_dial, limb: conditions.limb, reading, corrections, ladder }
+    }
+
+    /// The Sun's disc as it lights the instrument, cut off by the horizon.
+    #[must_use]
+    pub fn disc(&self) -> SunDisc {
+        SunDisc {
+            centre: self.on_dial,
+            semidiameter_rad: self.sun.semidiameter_rad,
+            limb: self.limb,
+            horizon: true,
+        }
     }
 }

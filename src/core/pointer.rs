@@ -3,7 +3,7 @@
 use crate::core::dial::DialAngles;
 use crate::core::field::{FieldError, in_range};
 use crate::core::instrument::{AxialEnd, Instrument, Side};
-use crate::core::penumbra::uncovered_fraction;
+use crate::core::light::{LimbDarkening, SunDisc};
 use crate::core::shadow::{axial_shadow_m, axial_shift_m};
 
 /// Smallest division of the declination scales: ten minutes of arc (common practice, no source).
@@ -25,7 +25,7 @@ pub struct PointerReading {
     pub patch_m: (f64, f64),
     /// South and north limit of the full shadow; `None` when the rod is too thin to cover the Sun.
     pub core_m: Option<(f64, f64)>,
-    /// Largest part of the Sun's disc the rod covers, 0 to 1.
+    /// Largest part of the Sun's light the rod takes, 0 to 1.
     pub peak_cover: f64,
 }
 
@@ -69,15 +69,10 @@ impl Pointer {
         self.diameter_m
     }
 
-    /// Where the rod's shadow falls, for the Sun at these angles of the dial.
+    /// Where the rod's shadow falls.
     #[must_use]
-    pub fn shadow(
-        &self,
-        instrument: &Instrument,
-        side: Side,
-        sun: DialAngles,
-        semidiameter_rad: f64,
-    ) -> PointerReading {
+    pub fn shadow(&self, instrument: &Instrument, side: Side, disc: &SunDisc) -> PointerReading {
+        let (sun, semidiameter_rad) = (disc.centre, disc.semidiameter_rad);
         let at = |tangent: f64, limb: f64| {
             self.limit_m(instrument, side, tangent, sun.declination_rad + limb * semidiameter_rad)
         };
@@ -89,27 +84,26 @@ impl Pointer {
             shadow_m: axial_shadow_m(instrument, side, self.axial_m, sun.declination_rad),
             patch_m: (at(-1.0, 1.0), at(1.0, -1.0)),
             core_m: (core.0 < core.1).then_some(core),
-            peak_cover: band_cover(half_width.min(1.0)),
+            peak_cover: band_cover(disc.limb, half_width.min(1.0)),
         }
     }
 
-    /// Share of the Sun's disc that the rod covers, seen from an axial coordinate of the quadrant.
+    /// Share of the Sun's light that the rod keeps from an axial coordinate of the quadrant.
     #[must_use]
     pub fn cover_at(
         &self,
         instrument: &Instrument,
         side: Side,
-        sun: DialAngles,
-        semidiameter_rad: f64,
+        disc: &SunDisc,
         axial_m: f64,
     ) -> f64 {
         // In the plane of style and ray: the rod's axis seen from the stone, and half its width.
         let radius_m = instrument.built_radius_m(side);
         let ray_m = radius_m.hypot(self.axial_m - axial_m);
         let towards_rod = (self.axial_m - axial_m).atan2(radius_m);
-        let off = towards_rod - sun.declination_rad;
+        let off = towards_rod - disc.centre.declination_rad;
         let half = (self.diameter_m / 2.0 / ray_m).asin();
-        let edge = |angle: f64| uncovered_fraction(angle / semidiameter_rad);
+        let edge = |angle: f64| disc.limb.past_edge(angle / disc.semidiameter_rad);
         edge(off + half) - edge(off - half)
     }
 
@@ -120,9 +114,9 @@ impl Pointer {
     }
 }
 
-/// Share of a disc covered by a central band of this half width (in semidiameters).
-fn band_cover(half_width: f64) -> f64 {
-    2.0 * uncovered_fraction(half_width) - 1.0
+/// Share of a disc's light behind a central band of this half width (in semidiameters).
+fn band_cover(limb: LimbDarkening, half_width: f64) -> f64 {
+    2.0 * limb.past_edge(half_width) - 1.0
 }
 
 /// Declination that the scale of an edge of the quadrants shows at a place on the style, radians:
@@ -158,7 +152,7 @@ pub fn place_for_edge_m(
 }
 
 /// Where a rod must be held for the last trace of its shadow to leave over an edge, when the eye
-/// sees a trace as long as the rod covers `least_cover` of the Sun's disc (0 to the rod's peak).
+/// sees a trace as long as the rod takes `least_cover` of the Sun's light (0 to the rod's peak).
 ///
 /// With `least_cover` 0 this is [`Criterion::LastTrace`] itself. Found by halving, to 1e-9 m.
 #[must_use]
@@ -167,17 +161,17 @@ pub fn place_for_trace_m(
     side: Side,
     edge: AxialEnd,
     least_cover: f64,
-    sun: DialAngles,
-    (semidiameter_rad, diameter_m): (f64, f64),
+    disc: &SunDisc,
+    diameter_m: f64,
 ) -> f64 {
-    let disc = (semidiameter_rad, diameter_m);
-    let place = |criterion| place_for_edge_m(instrument, side, edge, criterion, sun, disc);
+    let size = (disc.semidiameter_rad, diameter_m);
+    let place = |criterion| place_for_edge_m(instrument, side, edge, criterion, disc.centre, size);
     let (mut seen_m, mut gone_m) = (place(Criterion::Middle), place(Criterion::LastTrace));
     let edge_m = instrument.quadrant_edge_m(edge);
     while (gone_m - seen_m).abs() > 1e-9 {
         let axial_m = f64::midpoint(seen_m, gone_m);
         let rod = Pointer { axial_m, diameter_m };
-        if rod.cover_at(instrument, side, sun, semidiameter_rad, edge_m) > least_cover {
+        if rod.cover_at(instrument, side, disc, edge_m) > least_cover {
             seen_m = axial_m;
         } else {
             gone_m = axial_m;

@@ -127,7 +127,14 @@ impl Dirty {
         when(before.lens_s != after.lens_s, Self::LENS | Self::TEXT);
         let rod = Self::COURT | Self::SCALE | Self::LENS | Self::TEXT | Self::CONTROLS;
         when(before.rod != after.rod, rod);
-        let light = Self::LENS | Self::NOON | Self::SIZES | Self::TEXT | Self::CONTROLS;
+        let light = Self::MOMENT
+            | Self::COURT
+            | Self::LENS
+            | Self::SCALE
+            | Self::NOON
+            | Self::SIZES
+            | Self::TEXT
+            | Self::CONTROLS;
         when(before.limb != after.limb, light);
         when(before.limits != after.limits, Self::LENS | Self::TEXT | Self::CONTROLS);
         when(before.noon != after.noon, Self::NOON | Self::TEXT | Self::CONTROLS);

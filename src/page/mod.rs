@@ -10,6 +10,7 @@ pub mod history;
 pub mod keys;
 pub mod labels;
 pub mod ladder_rows;
+pub mod light_words;
 pub mod marks;
 pub mod message;
 pub mod noon_panel;

@@ -104,7 +104,8 @@ impl Rod {
             Criterion::Middle => place_for_edge_m(instrument, side, edge, criterion, sun, size),
             Criterion::LastTrace if !self.is_seen(instrument, moment, least_cover) => return None,
             Criterion::LastTrace => {
-                place_for_trace_m(instrument, side, edge, least_cover, sun, size)
+                let disc = moment.disc();
+                place_for_trace_m(instrument, side, edge, least_cover, &disc, self.diameter_m)
             }
         };
         on_style(instrument, axial_m).then_some(axial_m)
@@ -114,8 +115,7 @@ impl Rod {
     #[must_use]
     pub fn is_seen(&self, instrument: &Instrument, moment: &Moment, least_cover: f64) -> bool {
         let Ok(pointer) = self.pointer(instrument) else { return false };
-        let semidiameter_rad = moment.sun.semidiameter_rad;
-        let shadow = pointer.shadow(instrument, side(moment), moment.on_dial, semidiameter_rad);
+        let shadow = pointer.shadow(instrument, side(moment), &moment.disc());
         shadow.peak_cover > least_cover
     }
 }

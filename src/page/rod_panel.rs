@@ -75,8 +75,7 @@ fn sentence(words: &Words, workings: &Workings, rod: &Rod, least_cover: f64) -> 
     if moment.reading.is_err() {
         return words.say("reading.rod.no-shadow").to_owned();
     }
-    let semidiameter_rad = moment.sun.semidiameter_rad;
-    let shadow = pointer.shadow(instrument, side(moment), moment.on_dial, semidiameter_rad);
+    let shadow = pointer.shadow(instrument, side(moment), &moment.disc());
     let at_edge = at_edge(words, workings, rod, &shadow, least_cover);
     format!("{at_edge} {}", patch(words, &shadow, least_cover))
 }

@@ -80,7 +80,11 @@ impl Shown {
     /// The conditions under which the moment is computed.
     #[must_use]
     pub fn conditions(&self) -> Conditions {
-        Conditions { air: self.refraction.then(Air::default), rounding: self.rounding }
+        Conditions {
+            air: self.refraction.then(Air::default),
+            rounding: self.rounding,
+            limb: self.limb,
+        }
     }
 }
 

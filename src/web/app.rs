@@ -307,7 +307,7 @@ impl App {
         let (words, state, workings) = (&self.words, &self.state, &self.workings);
         // Elements of one's own making can be made.
         if due.has(Dirty::FIGURES) {
-            let _: Result<(), JsValue> = self.texts.write_figures(words, workings);
+            let _: Result<(), JsValue> = self.texts.write_figures(words, shown, workings);
             self.announce_at_ms = Some(now_ms + SETTLED_MS);
         }
         if due.has(Dirty::LADDER) {

@@ -11,6 +11,7 @@ use crate::core::light::LimbDarkening;
 use crate::core::reading::Reading;
 use crate::page::counted::{self, Term};
 use crate::page::ladder_rows::{self, Rank, Row};
+use crate::page::light_words;
 use crate::page::noon_panel::{self, Interval};
 use crate::page::rod_panel;
 use crate::page::sizes_table::{self, Row as SizeRow};
@@ -26,6 +27,8 @@ pub(super) struct Texts {
     edge: Text,
     figures: HtmlElement,
     terms: Vec<WrittenTerm>,
+    light: Text,
+    light_part: HtmlElement,
     reason: Text,
     reason_part: HtmlElement,
     clock_label: Text,
@@ -57,6 +60,8 @@ impl Texts {
             edge: Text::new("reading-edge")?,
             figures: by_id("figures")?,
             terms: Vec::new(),
+            light: Text::new("light")?,
+            light_part: by_id("light")?,
             reason: Text::new("reason")?,
             reason_part: by_id("reason")?,
             clock_label: Text::new("clock-label")?,
@@ -98,6 +103,7 @@ impl Texts {
     pub(super) fn write_figures(
         &mut self,
         words: &Words,
+        shown: &Shown,
         workings: &Workings,
     ) -> Result<(), JsValue> {
         let now = workings.now();
@@ -115,6 +121,9 @@ impl Texts {
                 self.reason.set(&reason::sentence(words, workings, *why));
             }
         }
+        let light = shown.limits.then(|| light_words::sentence(words, workings.moment())).flatten();
+        set_hidden(&self.light_part, light.is_none());
+        self.light.set(light.as_deref().unwrap_or_default());
         Ok(())
     }
 

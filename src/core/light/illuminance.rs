@@ -1,9 +1,5 @@
 //! How bright the stone is: the Sun's light through the air, and the sky's.
 
-use crate::core::instrument::{Instrument, Side};
-use crate::core::light::{SunDisc, lit_fraction};
-use crate::core::shadow::wrapped;
-
 /// Illuminance by the Sun above the air, square to its rays, kilolux (IES *Lighting Handbook*,
 /// solar illumination constant, from memory).
 const ABOVE_AIR_KLX: f64 = 127.5;
@@ -26,6 +22,13 @@ pub struct Illuminance {
 }
 
 impl Illuminance {
+    /// The same light where the Sun's rays fall at this cosine to the surface's normal, and this
+    /// share of them arrives, both 0 to 1.
+    #[must_use]
+    pub fn falling(self, slant: f64, share: f64) -> Self {
+        Self { direct_klx: self.direct_klx * slant.max(0.0) * share, ..self }
+    }
+
     /// All the light, kilolux.
     #[must_use]
     pub fn total_klx(self) -> f64 {
@@ -43,6 +46,18 @@ pub fn air_mass(altitude_rad: f64) -> f64 {
     1.0 / (altitude_deg.to_radians().sin() + 0.505_72 * (altitude_deg + 6.079_95).powf(-1.636_4))
 }
 
+/// Light on a surface square to the Sun's rays under a clear sky: the whole disc's, and as much of
+/// the sky's as reaches into a quadrant. At the horizon the sky gives its least by day, and keeps it
+/// while a part of the disc may still be up; then it is none.
+#[must_use]
+pub fn clear_sun(altitude_rad: f64) -> Illuminance {
+    let direct_klx = direct_normal_klx(altitude_rad);
+    let (level, by_sun) = CLEAR_SKY_KLX;
+    let sky_klx =
+        if direct_klx > 0.0 { level + by_sun * altitude_rad.sin().max(0.0).sqrt() } else { 0.0 };
+    Illuminance { direct_klx, sky_klx: SKY_SHARE * sky_klx }
+}
+
 /// Illuminance by the Sun through clear air, square to its rays, kilolux; none below the horizon.
 #[must_use]
 pub fn direct_normal_klx(altitude_rad: f64) -> f64 {
@@ -50,27 +65,6 @@ pub fn direct_normal_klx(altitude_rad: f64) -> f64 {
         return 0.0;
     }
     ABOVE_AIR_KLX * (-CLEAR_EXTINCTION * air_mass(altitude_rad)).exp()
-}
-
-/// Light on a point of a quadrant; `altitude_rad` is the Sun's, as seen.
-#[must_use]
-pub fn on_stone(
-    instrument: &Instrument,
-    sun: &SunDisc,
-    altitude_rad: f64,
-    side: Side,
-    hour_angle_rad: f64,
-    axial_m: f64,
-) -> Illuminance {
-    let share = lit_fraction(instrument, sun, side, hour_angle_rad, axial_m);
-    let from_normal = wrapped(sun.centre.hour_angle_rad - hour_angle_rad);
-    let slant = (from_normal.cos() * sun.centre.declination_rad.cos()).max(0.0);
-    let (level, by_sun) = CLEAR_SKY_KLX;
-    let sky = if altitude_rad > 0.0 { level + by_sun * altitude_rad.sin().sqrt() } else { 0.0 };
-    Illuminance {
-        direct_klx: share * slant * direct_normal_klx(altitude_rad),
-        sky_klx: SKY_SHARE * sky,
-    }
 }
 
 /// Contrast that the eye gets between a place in full sun and one where only a share of the disc
@@ -102,6 +96,17 @@ mod tests {
         assert!((contrast(sun, 1.0)).abs() < 1e-12);
         assert!((contrast(sun, 0.0) - 80.0 / 86.0).abs() < 1e-12);
         assert_eq!(contrast(Illuminance::default(), 0.0), 0.0);
+    }
+
+    #[test]
+    fn sunlight_tells_less_beside_the_sky_as_the_sun_sets() {
+        let contrasts =
+            [0.6_f64, 0.2, 0.08, 0.03, 0.0].map(|altitude| contrast(clear_sun(altitude), 0.0));
+        assert!(contrasts.windows(2).all(|pair| pair[0] > pair[1]), "{contrasts:?}");
+        assert!(contrasts[0] > 0.9 && contrasts[4] < 0.15 && contrasts[4] > 0.0, "{contrasts:?}");
+        let half = clear_sun(0.6).falling(0.9, 0.5);
+        assert!((half.direct_klx - 0.45 * clear_sun(0.6).direct_klx).abs() < 1e-12);
+        assert!((contrast(clear_sun(0.6), 0.5) - contrasts[0] / 2.0).abs() < 1e-12);
     }
 
     #[test]

@@ -10,7 +10,7 @@ mod flat;
 mod illuminance;
 mod limb;
 
-pub use illuminance::{Illuminance, air_mass, contrast, direct_normal_klx, on_stone};
+pub use illuminance::{Illuminance, air_mass, clear_sun, contrast, direct_normal_klx};
 pub use limb::LimbDarkening;
 
 use std::f64::consts::{FRAC_PI_2, PI};

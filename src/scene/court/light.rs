@@ -2,6 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
+use crate::core::light::{clear_sun, contrast as contrast_of};
 use crate::core::moment::Moment;
 use crate::scene::drawing::Colour;
 use crate::scene::palette::{Palette, Theme};
@@ -28,7 +29,8 @@ pub(super) struct Light<'a> {
     pub(super) hour_angle_rad: f64,
     pub(super) declination_rad: f64,
     pub(super) semidiameter_rad: f64,
-    /// Strength of direct sunlight, 0 to 1: it fades while the disc sets.
+    /// Contrast of sunlight and shade beside that of a high Sun, 0 to 1: it fades as the Sun's
+    /// way through the air grows long, and while its disc sets.
     pub(super) direct: f64,
     /// 0 with the Sun high, 1 with the Sun at the horizon or under it.
     warm: f64,
@@ -51,7 +53,7 @@ impl<'a> Light<'a> {
             hour_angle_rad: moment.on_dial.hour_angle_rad,
             declination_rad: moment.on_dial.declination_rad * plan.sigma,
             semidiameter_rad: moment.sun.semidiameter_rad,
-            direct: step(-0.3, 1.4).sqrt(),
+            direct: direct_strength(moment),
             warm: step(20.0, 0.0),
             dusk: step(0.5, -6.0),
             night: step(-5.0, -14.0),
@@ -170,6 +172,17 @@ impl<'a> Light<'a> {
             (self.to_sun + across * place.x + down * place.y).normalize()
         })
     }
+}
+
+/// Altitude at which sunlight is as strong beside the sky's as it gets, radians.
+const HIGH_RAD: f64 = 0.5;
+
+/// How strong the Sun's light is beside the sky's, 0 to 1.
+fn direct_strength(moment: &Moment) -> f64 {
+    let altitude_rad = moment.sun.seen.altitude_rad;
+    let above = moment.limb.past_edge(altitude_rad / moment.sun.semidiameter_rad);
+    let strength = |altitude_rad| contrast_of(clear_sun(altitude_rad), 0.0);
+    (above * strength(altitude_rad) / strength(HIGH_RAD)).min(1.0)
 }
 
 /// Turn from one point to the next that spreads points evenly over a disc, radians.

@@ -65,9 +65,8 @@ impl<'a> Rod<'a> {
         if sun.hour_angle_rad.abs() >= FRAC_PI_2 || surface.light.direct == 0.0 {
             return;
         }
-        let semidiameter_rad = self.moment.sun.semidiameter_rad;
-        let (south, north) =
-            self.pointer.shadow(self.instrument, self.side, sun, semidiameter_rad).patch_m;
+        let disc = self.moment.disc();
+        let (south, north) = self.pointer.shadow(self.instrument, self.side, &disc).patch_m;
         let angle = surface.sun_rad.max(0.0);
         let reach = (OUT * self.plan.unit * angle.cos() / surface.arm.radius).min(1.0).asin();
         let end = angle + reach;
@@ -82,13 +81,8 @@ impl<'a> Rod<'a> {
         for layer in 0..layers as u32 {
             let inset = (north - south) / 2.0 * f64::from(layer) / layers;
             let step = (north - south) / 2.0 / layers;
-            let cover = self.pointer.cover_at(
-                self.instrument,
-                self.side,
-                sun,
-                semidiameter_rad,
-                south + inset + step / 2.0,
-            );
+            let place_m = south + inset + step / 2.0;
+            let cover = self.pointer.cover_at(self.instrument, self.side, &disc, place_m);
             let adds = 1.0 - (1.0 - cover) / (1.0 - before).max(1e-6);
             before = cover;
             let ends = [south + inset, north - inset].map(|axial| self.plan.sigma * axial);

@@ -198,7 +198,9 @@ impl Scale<'_> {
                 if patch.peak_cover <= least_cover {
                     return None;
                 }
-                place_for_trace_m(self.instrument, side, edge, least_cover, sun, size)
+                let diameter_m = self.view.pointer.diameter_m();
+                let disc = self.moment.disc();
+                place_for_trace_m(self.instrument, side, edge, least_cover, &disc, diameter_m)
             }
         };
         on_style(self.instrument, place).then_some(place)

@@ -1,7 +1,7 @@
 //! The shadow of the rod on the quadrant: a core, if the rod is thick enough, and soft edges.
 
-use crate::core::dial::DialAngles;
 use crate::core::instrument::{Instrument, Side};
+use crate::core::light::SunDisc;
 use crate::core::moment::Moment;
 use crate::core::pointer::Pointer;
 
@@ -16,8 +16,7 @@ pub(super) struct Patch<'a> {
     instrument: &'a Instrument,
     pointer: &'a Pointer,
     side: Side,
-    sun: DialAngles,
-    semidiameter_rad: f64,
+    disc: SunDisc,
     /// Middle of the shadow, axial metres.
     pub(super) middle_m: f64,
     /// South and north limit with the soft edges, axial metres.
@@ -30,16 +29,14 @@ pub(super) struct Patch<'a> {
 
 impl<'a> Patch<'a> {
     pub(super) fn new(instrument: &'a Instrument, moment: &Moment, pointer: &'a Pointer) -> Self {
-        let sun = moment.on_dial;
-        let side = Side::at_hour_angle(sun.hour_angle_rad);
-        let semidiameter_rad = moment.sun.semidiameter_rad;
-        let shadow = pointer.shadow(instrument, side, sun, semidiameter_rad);
+        let disc = moment.disc();
+        let side = Side::at_hour_angle(disc.centre.hour_angle_rad);
+        let shadow = pointer.shadow(instrument, side, &disc);
         Self {
             instrument,
             pointer,
             side,
-            sun,
-            semidiameter_rad,
+            disc,
             middle_m: shadow.shadow_m,
             limits_m: shadow.patch_m,
             core_m: shadow.core_m,
@@ -49,8 +46,7 @@ impl<'a> Patch<'a> {
 
     /// Share of the Sun's disc that the rod hides from a place on the quadrant, 0 to 1.
     pub(super) fn cover_at(&self, axial_m: f64) -> f64 {
-        let (side, sun) = (self.side, self.sun);
-        self.pointer.cover_at(self.instrument, side, sun, self.semidiameter_rad, axial_m)
+        self.pointer.cover_at(self.instrument, self.side, &self.disc, axial_m)
     }
 
     /// Places through the shadow, south to north, close enough for straight lines between them.

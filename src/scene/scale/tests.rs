@@ -110,11 +110,12 @@ fn a_rod_at_its_last_trace_is_seen_up_to_the_edge_and_no_farther() {
     let mut compared = 0;
     for instrument in presets() {
         let moment = moment(&instrument, &mut track, "2026-10-18", -7640.0);
-        let size = (moment.sun.semidiameter_rad, Pointer::FINGER_M);
+        let disc = moment.disc();
         for (edge, least_cover) in AxialEnd::BOTH.into_iter().flat_map(|e| [(e, 0.02), (e, 0.1)]) {
-            let sun = moment.on_dial;
-            let place = place_for_trace_m(&instrument, Side::West, edge, least_cover, sun, size);
-            let Ok(pointer) = Pointer::new(&instrument, place, Pointer::FINGER_M) else { continue };
+            let finger_m = Pointer::FINGER_M;
+            let place =
+                place_for_trace_m(&instrument, Side::West, edge, least_cover, &disc, finger_m);
+            let Ok(pointer) = Pointer::new(&instrument, place, finger_m) else { continue };
             let patch = Patch::new(&instrument, &moment, &pointer);
             let Some((south, north)) = patch.seen_m(least_cover) else { continue };
             // Pushed off over an edge, the shadow is seen last on its other side.
