@@ -2,7 +2,9 @@
 
 pub mod almanac;
 pub mod day;
+pub mod day_card;
 pub mod dial;
+pub mod error_budget;
 pub mod field;
 pub mod instrument;
 pub mod json;
@@ -10,6 +12,7 @@ pub mod ladder;
 pub mod light;
 pub mod moment;
 pub mod noon;
+pub mod order;
 pub mod penumbra;
 pub mod pointer;
 pub mod reading;
@@ -18,3 +21,4 @@ pub mod shadow;
 pub mod sky;
 pub mod time;
 pub mod year;
+pub mod year_table;

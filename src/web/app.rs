@@ -1,5 +1,6 @@
 //! The page at work: signals become messages, messages change the state, a frame shows it.
 
+use glam::DVec2;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{HtmlDialogElement, HtmlElement};
 
@@ -10,7 +11,8 @@ use super::editor::Editor;
 use super::find::{all, by_id, document, window};
 use super::marks::set_hidden;
 use super::pictures::{Picture, Pictures, Scene};
-use super::shell::Signal;
+use super::prepare::PrepareView;
+use super::shell::{Act, Signal};
 use super::texts::Texts;
 use super::{storage, wall_clock};
 use crate::page::address;
@@ -20,8 +22,10 @@ use crate::page::history::History;
 use crate::page::keys::Move;
 use crate::page::marks::Marks;
 use crate::page::message::Message;
+use crate::page::prepare::{Ask, Prepare};
 use crate::page::state::{Notice, Shown, State};
 use crate::page::turns::Turns;
+use crate::page::typed::iso;
 use crate::page::update::{lens_at_edge_s, sentence, update};
 use crate::page::workings::Workings;
 use crate::scene::{day_strip, lens};
@@ -49,6 +53,8 @@ pub(super) struct App {
     address_bar: AddressBar,
     caution: HtmlDialogElement,
     sizes: HtmlDialogElement,
+    prepare: Prepare,
+    sheets: PrepareView,
     notices: [HtmlElement; 2],
     dirty: Dirty,
     in_sight: bool,
@@ -91,6 +97,8 @@ impl App {
             address_bar: AddressBar::default(),
             caution,
             sizes: by_id("sizes-dialog")?,
+            prepare: Prepare::default(),
+            sheets: PrepareView::new()?,
             notices: [by_id("notice-list")?, by_id("dismiss")?],
             dirty: Dirty::ALL,
             in_sight: true,
@@ -148,6 +156,9 @@ impl App {
             }
             Signal::Help(open) => self.help(open),
             Signal::Sizes(open) => self.compare(open),
+            Signal::Prepare(ask) => self.prepare(ask),
+            Signal::Point(at) => self.read_under(at),
+            Signal::Sheets(act) => self.act(act),
         }
     }
 
@@ -188,6 +199,37 @@ impl App {
         }
     }
 
+    /// Does what is asked of the sheets, and opens them to be turned.
+    fn prepare(&mut self, ask: Ask) {
+        if matches!(ask, Ask::Turn(_)) {
+            self.sheets.open();
+        }
+        self.prepare.act(ask, &self.workings);
+        self.dirty |= Dirty::PREPARE;
+    }
+
+    /// Reads the day under a point of the year's curves.
+    fn read_under(&mut self, at: DVec2) {
+        let (shown, words) = (&self.state.shown, &self.words);
+        let day = self.pictures.day_under(at, shown, words, &self.prepare, &self.workings);
+        if let Some(day) = day {
+            self.prepare(Ask::Read(Move::To(day)));
+        }
+    }
+
+    fn act(&mut self, act: Act) {
+        match act {
+            Act::Close => self.sheets.close(),
+            Act::Print => PrepareView::print(),
+            Act::Csv => self.sheets.save_csv(&self.prepare, &self.workings),
+            Act::Go => {
+                let date = self.prepare.date(&self.workings);
+                self.sheets.close();
+                self.ask(Message::TypedDate(iso(date)));
+            }
+        }
+    }
+
     fn let_time_pass(&mut self, now_ms: f64) {
         if !self.state.is_moving() || !self.in_sight {
             self.last_ms = None;
@@ -216,7 +258,14 @@ impl App {
             dirty = now;
         }
         let camera = self.state.camera(&self.workings);
-        let scene = Scene::new(&shown, &camera, &self.workings, &self.words);
+        let sheets = Dirty::PREPARE | Dirty::MOMENT | Dirty::TEXT;
+        if dirty.has(sheets) && self.sheets.is_open() {
+            self.prepare.refresh(&self.workings);
+            // Elements of one's own making can be made.
+            let _: Result<(), JsValue> =
+                self.sheets.show(&self.words, &mut self.prepare, &shown, &self.workings);
+        }
+        let scene = Scene::new(&shown, &camera, &self.workings, &self.words, &self.prepare);
         self.pictures.draw(dirty, &scene);
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);

@@ -1,10 +1,12 @@
 //! The pictures of the page: which canvas, and what is drawn on it.
 
+use chrono::Datelike;
 use glam::DVec2;
 use wasm_bindgen::JsValue;
 
 use super::surface::{Size, Surface};
 use crate::page::dirty::Dirty;
+use crate::page::prepare::Prepare;
 use crate::page::sizes_table;
 use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
@@ -16,6 +18,7 @@ use crate::scene::palette::Palette;
 use crate::scene::scale::{self, ScaleView};
 use crate::scene::sizes::{self, SizesView};
 use crate::scene::strip::StripView;
+use crate::scene::year_plots::{self, YearPlotsView};
 use crate::scene::{day_strip, year_strip};
 use crate::words::Words;
 
@@ -41,12 +44,22 @@ pub(super) enum Picture {
     Noon,
     /// The instruments side by side.
     Sizes,
+    /// The year in curves.
+    Plots,
 }
 
 impl Picture {
     /// All pictures.
-    pub(super) const ALL: [Self; 7] =
-        [Self::Court, Self::Lens, Self::Day, Self::Year, Self::Scale, Self::Noon, Self::Sizes];
+    pub(super) const ALL: [Self; 8] = [
+        Self::Court,
+        Self::Lens,
+        Self::Day,
+        Self::Year,
+        Self::Scale,
+        Self::Noon,
+        Self::Sizes,
+        Self::Plots,
+    ];
 
     /// Id of its canvas.
     pub(super) fn id(self) -> &'static str {
@@ -58,6 +71,7 @@ impl Picture {
             Self::Scale => "scale",
             Self::Noon => "noon-picture",
             Self::Sizes => "sizes-picture",
+            Self::Plots => "year-plots",
         }
     }
 
@@ -71,6 +85,7 @@ impl Picture {
             Self::Scale => Dirty::SCALE,
             Self::Noon => Dirty::NOON,
             Self::Sizes => Dirty::SIZES,
+            Self::Plots => Dirty::PREPARE,
         }
     }
 }
@@ -86,6 +101,7 @@ pub(super) struct Pictures {
     scale: Surface,
     noon: Surface,
     sizes: Surface,
+    plots: Surface,
     /// Size of labels on the pictures, CSS pixels.
     label_px: f64,
 }
@@ -97,6 +113,7 @@ pub(super) struct Scene<'a> {
     pub(super) camera: &'a Camera,
     pub(super) workings: &'a Workings,
     pub(super) words: &'a Words,
+    pub(super) prepare: &'a Prepare,
 }
 
 impl<'a> Scene<'a> {
@@ -106,8 +123,9 @@ impl<'a> Scene<'a> {
         camera: &'a Camera,
         workings: &'a Workings,
         words: &'a Words,
+        prepare: &'a Prepare,
     ) -> Self {
-        Self { shown, camera, workings, words }
+        Self { shown, camera, workings, words, prepare }
     }
 
     fn palette(&self) -> &'static Palette {
@@ -126,6 +144,7 @@ impl Pictures {
             scale: Surface::new(Picture::Scale.id())?,
             noon: Surface::new(Picture::Noon.id())?,
             sizes: Surface::new(Picture::Sizes.id())?,
+            plots: Surface::new(Picture::Plots.id())?,
             label_px: LEAST_LABEL_PX,
         })
     }
@@ -149,6 +168,7 @@ impl Pictures {
             Picture::Scale => &mut self.scale,
             Picture::Noon => &mut self.noon,
             Picture::Sizes => &mut self.sizes,
+            Picture::Plots => &mut self.plots,
         }
     }
 
@@ -170,7 +190,7 @@ impl Pictures {
         if wanted.is_empty() {
             return;
         }
-        let Scene { shown, camera, workings, words } = *scene;
+        let Scene { shown, camera, workings, words, .. } = *scene;
         let (instrument, moment) = (workings.instrument(), workings.moment());
         let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
         let view = CourtView {
@@ -188,7 +208,7 @@ impl Pictures {
 
     fn draw_one(&mut self, picture: Picture, scene: &Scene<'_>) {
         let label_px = self.label_px;
-        let Scene { shown, workings, words, .. } = *scene;
+        let Scene { shown, workings, words, prepare, .. } = *scene;
         let palette = scene.palette();
         let (instrument, moment) = (workings.instrument(), workings.moment());
         let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
@@ -223,6 +243,12 @@ impl Pictures {
                 let view = SizesView { size, palette, words, label_px, limb: shown.limb };
                 sizes::draw(drawing, &sizes_table::resolutions(words, workings), &view);
             }
+            Picture::Plots => {
+                if let Some(table) = prepare.table() {
+                    let view = plots_view(size, words, shown, label_px, prepare, workings);
+                    year_plots::draw(drawing, table, &view);
+                }
+            }
         });
     }
 
@@ -242,6 +268,20 @@ impl Pictures {
         StripView { size, palette: state.shown.theme.palette(), words, label_px: self.label_px }
     }
 
+    /// The day of the year under a point of its curves, counted from 1.
+    pub(super) fn day_under(
+        &mut self,
+        at: DVec2,
+        shown: &Shown,
+        words: &Words,
+        prepare: &Prepare,
+        workings: &Workings,
+    ) -> Option<f64> {
+        let size = self.size(Picture::Plots);
+        let view = plots_view(size, words, shown, self.label_px, prepare, workings);
+        year_plots::day_at(prepare.table()?, &view, at).map(|day| day as f64 + 1.0)
+    }
+
     /// How the lens is drawn.
     pub(super) fn lens_view<'a>(&mut self, state: &State, words: &'a Words) -> LensView<'a> {
         let size = self.size(Picture::Lens);
@@ -254,6 +294,20 @@ fn lens_view<'a>(size: DVec2, words: &'a Words, shown: &Shown, label_px: f64) ->
     let Shown { lens_s, limits, limb, .. } = *shown;
     let palette = shown.theme.palette();
     LensView { size, palette, words, centre_s: lens_s, label_px, limits, limb }
+}
+
+/// How the year's curves are drawn.
+fn plots_view<'a>(
+    size: DVec2,
+    words: &'a Words,
+    shown: &Shown,
+    label_px: f64,
+    prepare: &'a Prepare,
+    workings: &Workings,
+) -> YearPlotsView<'a> {
+    let (palette, curves) = (shown.theme.palette(), prepare.curves.as_slice());
+    let read = prepare.date(workings).ordinal0() as usize;
+    YearPlotsView { size, palette, words, label_px, curves, read }
 }
 
 /// The court's canvases, as they lie over one another in the page.
