@@ -3,6 +3,7 @@
 pub mod almanac;
 pub mod day;
 pub mod day_card;
+pub mod decimal;
 pub mod dial;
 pub mod error_budget;
 pub mod field;

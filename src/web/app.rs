@@ -15,6 +15,7 @@ use super::prepare::PrepareView;
 use super::shell::{Act, Signal};
 use super::texts::Texts;
 use super::{storage, wall_clock};
+use crate::core::decimal;
 use crate::page::address;
 use crate::page::choice::Shelf;
 use crate::page::dirty::Dirty;
@@ -423,7 +424,7 @@ fn type_px() -> f64 {
         let root: HtmlElement = document().ok()?.document_element()?.dyn_into().ok()?;
         let style = window().ok()?.get_computed_style(&root).ok()??;
         let size = style.get_property_value("font-size").ok()?;
-        size.strip_suffix("px")?.parse().ok()
+        decimal::parse(size.strip_suffix("px")?)
     };
     read().unwrap_or(USUAL_PX)
 }

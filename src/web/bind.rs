@@ -15,6 +15,7 @@ use super::pictures::Picture;
 use super::shell::{Act, Notes, Signal};
 use super::size_watch::SizeWatch;
 use super::{address_bar, wall_clock};
+use crate::core::decimal;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
 use crate::core::pointer::Criterion;
@@ -173,7 +174,7 @@ fn choices(binder: &mut Binder) -> Result<(), JsValue> {
         Theme::ALL.into_iter().find(|theme| theme.key() == key).map(Message::Theme)
     })?;
     binder.list("speed", |key| Speed::by_key(key).map(Message::Speed))?;
-    binder.list("rod-thickness", |metres| metres.parse().ok().map(Message::RodThickness))?;
+    binder.list("rod-thickness", |metres| decimal::parse(metres).map(Message::RodThickness))?;
     binder.switch("refraction", Message::Refraction)?;
     binder.switch("limb", |dark| {
         Message::Limb(if dark { LimbDarkening::Linear } else { LimbDarkening::Uniform })

@@ -128,7 +128,7 @@ impl PrepareView {
         let text = csv::write(workings.instrument(), table);
         let address =
             format!("data:text/csv;charset=utf-8,{}", js_sys::encode_uri_component(&text));
-        let name = format!("{} {}.csv", workings.instrument().spec().name, table.year);
+        let name = format!("noonwedge {} {}.csv", workings.instrument().spec().name, table.year);
         set_attribute(&self.csv_link, "download", &name);
         set_attribute(&self.csv_link, "href", &address);
         self.csv_link.click();
