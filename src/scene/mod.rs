@@ -8,6 +8,7 @@ pub mod court;
 pub mod day_strip;
 pub mod drawing;
 pub mod extent;
+pub mod guide;
 pub mod lens;
 pub mod lettering;
 pub mod noon;

@@ -201,7 +201,8 @@ impl App {
             dirty = now;
         }
         let camera = self.state.camera(&self.workings);
-        let scene = Scene::new(&shown, &camera, &self.workings, &self.words);
+        let guides = self.state.guides();
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words);
         self.pictures.draw(dirty, &scene);
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);

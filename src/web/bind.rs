@@ -6,7 +6,7 @@ use web_sys::{
     MediaQueryList,
 };
 
-use super::find::{all, by_id, document, window};
+use super::find::{all, by_id, document, switch_id, window};
 use super::gestures;
 use super::listener::Listener;
 use super::pictures::Picture;
@@ -21,6 +21,7 @@ use crate::page::keys::{CameraKey, Move};
 use crate::page::message::Message;
 use crate::page::speed::Speed;
 use crate::scene::camera::Standpoint;
+use crate::scene::guide::Guide;
 use crate::scene::palette::Theme;
 
 /// Radians by which a button turns the camera, in steps of the arrow keys.
@@ -153,6 +154,9 @@ fn choices(binder: &mut Binder) -> Result<(), JsValue> {
         Message::Limb(if dark { LimbDarkening::Linear } else { LimbDarkening::Uniform })
     })?;
     binder.switch("limits", Message::Limits)?;
+    for guide in Guide::ALL {
+        binder.switch(&switch_id(guide), move |on| Message::Guide(guide, on))?;
+    }
     binder.switch("round", |on| Message::Round(if on { Rounding::Minute } else { Rounding::None }))
 }
 

@@ -10,6 +10,7 @@ use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
 use crate::scene::camera::Camera;
 use crate::scene::court::{self, CourtView, Layer};
+use crate::scene::guide::Strengths;
 use crate::scene::lens::{self, LensView};
 use crate::scene::noon::{self, NoonView};
 use crate::scene::palette::Palette;
@@ -95,6 +96,7 @@ pub(super) struct Pictures {
 pub(super) struct Scene<'a> {
     pub(super) shown: &'a Shown,
     pub(super) camera: &'a Camera,
+    pub(super) guides: Strengths,
     pub(super) workings: &'a Workings,
     pub(super) words: &'a Words,
 }
@@ -104,10 +106,11 @@ impl<'a> Scene<'a> {
     pub(super) fn new(
         shown: &'a Shown,
         camera: &'a Camera,
+        guides: Strengths,
         workings: &'a Workings,
         words: &'a Words,
     ) -> Self {
-        Self { shown, camera, workings, words }
+        Self { shown, camera, guides, workings, words }
     }
 
     fn palette(&self) -> &'static Palette {
@@ -170,7 +173,7 @@ impl Pictures {
         if wanted.is_empty() {
             return;
         }
-        let Scene { shown, camera, workings, words } = *scene;
+        let Scene { shown, camera, guides, workings, words } = *scene;
         let (instrument, moment) = (workings.instrument(), workings.moment());
         let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
         let view = CourtView {
@@ -180,6 +183,7 @@ impl Pictures {
             words,
             pointer: pointer.as_ref(),
             label_px: self.label_px,
+            guides,
         };
         court::draw_layers(instrument, moment, &view, &wanted, |layer, draw| {
             self.court[layer as usize].paint(|drawing, _| draw(drawing));
