@@ -7,7 +7,7 @@
 use std::process::ExitCode;
 
 use noonwedge::core::day::DayOutline;
-use noonwedge::core::instrument::{AxialEnd, Instrument, InstrumentSpec, PRESETS, Preset, Side};
+use noonwedge::core::instrument::{AxialEnd, Instrument, PRESETS, Preset, Side, file};
 use noonwedge::core::ladder::{Ladder, Rounding};
 use noonwedge::core::moment::{Conditions, Moment};
 use noonwedge::core::pointer::{
@@ -84,8 +84,10 @@ fn instrument(key: &str) -> Result<Instrument, String> {
         return preset.instrument().map_err(|error| error.to_string());
     }
     let text = std::fs::read_to_string(key).map_err(|error| format!("{key}: {error}"))?;
-    let spec: InstrumentSpec =
-        serde_json::from_str(&text).map_err(|error| format!("{key}: {error}"))?;
+    let spec = file::read(&text).map_err(|faults| {
+        let faults: Vec<String> = faults.iter().map(ToString::to_string).collect();
+        format!("{key}:\n{}", faults.join("\n"))
+    })?;
     Instrument::new(spec).map_err(|error| format!("{key}: {error}"))
 }
 
@@ -171,8 +173,7 @@ fn tell_day(
     conditions: &Conditions,
     track: &mut SunTrack,
 ) -> Result<(), String> {
-    let spec = instrument.spec();
-    let shift_min = spec.zone_offset_min + spec.summer_time.advance_min(moment.instant);
+    let shift_min = instrument.clock_min(moment.instant);
     let local = moment.instant.civil() + chrono::TimeDelta::minutes(shift_min.into());
     let day = DayOutline::compute(instrument, local.date(), conditions, track)
         .map_err(|error| error.to_string())?;

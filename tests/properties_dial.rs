@@ -48,6 +48,7 @@ prop_compose! {
             elevation_m: 0.0,
             zone_offset_min: zone_quarters * 15,
             summer_time: SummerTime::Never,
+            time_zone: None,
             radius_m,
             wall_thickness_m: wall * radius_m,
             breadth_m: breadth * radius_m,
@@ -162,10 +163,10 @@ proptest! {
 
     #[test]
     fn marks_and_scales_are_inverses(spec in any_spec(), errors in (-300.0..300.0_f64, -40.0..40.0_f64), shown_s in 21_600.0..64_800.0_f64, declination in -0.45..0.45_f64) {
-        let limit_mm = spec.radius_m * 49.9;
+        let limit_m = spec.radius_m * 0.0499;
         let alignment = Alignment {
-            west_zero_arcmin: errors.0,
-            east_radius_error_mm: errors.1.clamp(-limit_mm, limit_mm),
+            west_zero_deg: errors.0 / 60.0,
+            east_radius_error_m: (errors.1 / 1000.0).clamp(-limit_m, limit_m),
             ..Alignment::default()
         };
         let instrument = made(InstrumentSpec { alignment, ..spec });
@@ -325,11 +326,11 @@ fn impossible_instruments_are_refused_by_name() {
         (|spec| spec.latitude_deg = 91.0, "latitude"),
         (|spec| spec.longitude_deg = f64::NAN, "longitude"),
         (|spec| spec.radius_m = -1.0, "radius is -1 m; it must be from 0.05 to 50 m"),
-        (|spec| spec.plinth_m = 0.0, "plinth is 0 m; it must be from 0.196 to 50 m"),
+        (|spec| spec.plinth_m = 0.0, "plinth is 0 m; it must be from 0.197 to 50 m"),
         (|spec| spec.style_south_m = -6.0, "style's south end"),
         (|spec| spec.divisions = vec![7], "graduation"),
         (|spec| spec.zone_offset_min = 2000, "zone"),
-        (|spec| spec.alignment.west_zero_arcmin = 400.0, "zero error"),
+        (|spec| spec.alignment.west_zero_deg = 7.0, "zero error"),
     ];
     for (change, expected) in cases {
         let sentence = refused(change);

@@ -235,11 +235,11 @@ fn seasons_exist_in_every_year_of_the_range_and_in_no_other() {
 #[test]
 fn sites_and_air_out_of_range_are_refused_by_name() {
     let site = |lat, lon, elevation| Site::from_degrees(lat, lon, elevation).err().map(|e| e.field);
-    assert_eq!(site(90.1, 0.0, 0.0), Some("latitude"));
-    assert_eq!(site(0.0, f64::NAN, 0.0), Some("longitude"));
-    assert_eq!(site(0.0, 0.0, 9001.0), Some("elevation"));
+    assert_eq!(site(90.1, 0.0, 0.0), Some("latitude".into()));
+    assert_eq!(site(0.0, f64::NAN, 0.0), Some("longitude".into()));
+    assert_eq!(site(0.0, 0.0, 9001.0), Some("elevation".into()));
     assert_eq!(site(-90.0, 180.0, 0.0), None);
     let message = Air::new(1200.0, 10.0).err().map(|e| e.to_string());
     assert_eq!(message.as_deref(), Some("pressure is 1200; it must be 0 hPa to 1100 hPa"));
-    assert_eq!(Air::new(0.0, -273.0).err().map(|e| e.field), Some("temperature"));
+    assert_eq!(Air::new(0.0, -273.0).err().map(|e| e.field), Some("temperature".into()));
 }

@@ -108,8 +108,7 @@ impl DayOutline {
 #[must_use]
 pub fn clock_offset(instrument: &Instrument, date: NaiveDate) -> CivilOffset {
     let zone = instrument.zone_offset();
-    let advance =
-        civil_noon(date, zone).map_or(0, |noon| instrument.spec().summer_time.advance_min(noon));
+    let advance = civil_noon(date, zone).map_or(0, |noon| instrument.summer_min(noon));
     // A zone at the very edge of the range has no room for summer time; it keeps zone time.
     CivilOffset::from_minutes(zone.minutes() + advance).unwrap_or(zone)
 }

@@ -37,8 +37,8 @@ impl DialFrame {
     /// Axes of a dial with its errors of construction.
     #[must_use]
     pub fn as_built(latitude_rad: f64, alignment: &Alignment) -> Self {
-        let altitude_rad = latitude_rad + (alignment.gnomon_altitude_arcmin / 60.0).to_radians();
-        Self::turned(altitude_rad, (alignment.gnomon_azimuth_arcmin / 60.0).to_radians())
+        let altitude_rad = latitude_rad + alignment.gnomon_altitude_deg.to_radians();
+        Self::turned(altitude_rad, alignment.gnomon_azimuth_deg.to_radians())
     }
 
     /// Axes whose `P` stands at this altitude, and this far east of north.
@@ -103,11 +103,8 @@ mod tests {
 
     #[test]
     fn a_turned_wall_points_east_of_north_and_higher() {
-        let alignment = Alignment {
-            gnomon_azimuth_arcmin: 60.0,
-            gnomon_altitude_arcmin: 30.0,
-            ..Alignment::default()
-        };
+        let alignment =
+            Alignment { gnomon_azimuth_deg: 1.0, gnomon_altitude_deg: 0.5, ..Alignment::default() };
         let frame = DialFrame::as_built(40_f64.to_radians(), &alignment);
         let azimuth_deg = frame.p.x.atan2(frame.p.y).to_degrees();
         assert!((azimuth_deg - 1.0).abs() < 1e-12);

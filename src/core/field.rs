@@ -1,5 +1,6 @@
 //! A value from outside that can't be used: which field, what was given, what is allowed.
 
+use std::borrow::Cow;
 use std::fmt;
 
 use crate::core::time::TimeError;
@@ -7,8 +8,8 @@ use crate::core::time::TimeError;
 /// One refused value, told so that a person can mend it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FieldError {
-    /// The field, in words ("radius").
-    pub field: &'static str,
+    /// The field, in words ("radius"), or its path in a file.
+    pub field: Cow<'static, str>,
     /// What was given, with its unit.
     pub value: String,
     /// What is allowed, as the end of the sentence "it must be …".
@@ -17,8 +18,12 @@ pub struct FieldError {
 
 impl FieldError {
     /// Builds an error from anything that can be shown.
-    pub fn new(field: &'static str, value: impl fmt::Display, allowed: impl fmt::Display) -> Self {
-        Self { field, value: value.to_string(), allowed: allowed.to_string() }
+    pub fn new(
+        field: impl Into<Cow<'static, str>>,
+        value: impl fmt::Display,
+        allowed: impl fmt::Display,
+    ) -> Self {
+        Self { field: field.into(), value: value.to_string(), allowed: allowed.to_string() }
     }
 }
 
@@ -86,6 +91,18 @@ pub fn within(
 fn trimmed(value: f64) -> String {
     let text = format!("{value:.3}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// What was given, in quotation marks and cut short.
+#[must_use]
+pub fn quoted(text: &str) -> String {
+    const LONGEST: usize = 40;
+    let mut short: String =
+        text.chars().take(LONGEST).map(|c| if c.is_control() { ' ' } else { c }).collect();
+    if text.chars().nth(LONGEST).is_some() {
+        short.push('…');
+    }
+    format!("“{short}”")
 }
 
 #[cfg(test)]

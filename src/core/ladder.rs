@@ -32,12 +32,11 @@ impl Corrections {
     /// Corrections for an instrument at an instant, the Sun standing as given.
     #[must_use]
     pub fn at(instrument: &Instrument, instant: Instant, sun: &SunAtSite) -> Self {
-        let spec = instrument.spec();
         Self {
             to_mean_s: -sun.sun.equation_of_time_s,
-            to_zone_s: f64::from(spec.zone_offset_min) * 60.0
+            to_zone_s: instrument.zone_offset().seconds()
                 - instrument.site().longitude_rad() * SECONDS_PER_RADIAN,
-            summer_s: f64::from(spec.summer_time.advance_min(instant)) * 60.0,
+            summer_s: f64::from(instrument.summer_min(instant)) * 60.0,
         }
     }
 
@@ -113,9 +112,7 @@ pub fn ladder(
 /// Clock time at an instant, summer time included, seconds since local midnight.
 #[must_use]
 pub fn clock_of(instrument: &Instrument, instant: Instant) -> f64 {
-    let spec = instrument.spec();
-    let offset_min = spec.zone_offset_min + spec.summer_time.advance_min(instant);
-    let local_ms = instant.unix_ms() + i64::from(offset_min) * 60_000;
+    let local_ms = instant.unix_ms() + i64::from(instrument.clock_min(instant)) * 60_000;
     local_ms.rem_euclid(86_400_000) as f64 / 1000.0
 }
 

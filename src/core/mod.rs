@@ -5,6 +5,7 @@ pub mod day;
 pub mod dial;
 pub mod field;
 pub mod instrument;
+pub mod json;
 pub mod ladder;
 pub mod light;
 pub mod moment;

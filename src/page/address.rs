@@ -1,18 +1,21 @@
 //! What is shown, as the part of the page's address after `#`: `i=great&t=2026-06-21T08:00:00Z`.
+//! An instrument of the person's own travels whole, as `dial=` and what its file holds.
 //!
 //! Only what differs from a first visit is written. A field that can't be used is refused with a
 //! reason and keeps its last good value; all others are taken.
 
+use std::rc::Rc;
 use std::str::FromStr;
 
 use glam::DVec2;
 
+use super::choice::Choice;
 use super::rod::{MOST_COVER, Rod, THICKNESSES_M};
 use super::speed::Speed;
 use super::state::Shown;
-use super::typed::quoted;
 use super::view::{View, ZOOM};
-use crate::core::field::{FieldError, in_range};
+use crate::core::field::{FieldError, in_range, quoted};
+use crate::core::instrument::file::{self, Layout};
 use crate::core::instrument::{PRESETS, Preset};
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
@@ -23,9 +26,9 @@ use crate::scene::guide::{Guide, GuideSet};
 use crate::scene::palette::Theme;
 
 /// The fields, in the order in which they are written.
-const FIELDS: [&str; 17] = [
-    "i", "t", "air", "limb", "round", "theme", "speed", "view", "turn", "zoom", "show", "lens",
-    "limits", "noon", "rod", "rod-mm", "eye",
+const FIELDS: [&str; 18] = [
+    "i", "dial", "t", "air", "limb", "round", "theme", "speed", "view", "turn", "zoom", "show",
+    "lens", "limits", "noon", "rod", "rod-mm", "eye",
 ];
 /// The longest address that is looked at, bytes.
 const LONGEST: usize = 4000;
@@ -46,15 +49,22 @@ pub struct Read {
 pub fn read(text: &str, last: &Shown) -> Read {
     let text = text.strip_prefix('#').unwrap_or(text);
     let mut read = Read { shown: Shown::first(), refused: Vec::new() };
+    read.shown.shelf = last.shelf.clone();
     if text.len() > LONGEST {
         let given = format!("{} bytes long", text.len());
         read.refused.push(FieldError::new("address", given, "4000 bytes long at most"));
-        read.shown = *last;
+        read.shown = last.clone();
         return read;
     }
     for part in text.split('&').filter(|part| !part.is_empty()) {
         let (key, value) = part.split_once('=').unwrap_or((part, ""));
-        if let Err(refused) = take(&mut read.shown, last, key, &decoded(value)) {
+        let value = decoded(value);
+        if key == "dial" {
+            let own = file::read(&value).map(|spec| Choice::Own(Rc::new(spec)));
+            read.refused.extend(
+                put(&mut read.shown.instrument, &last.instrument, own).err().unwrap_or_default(),
+            );
+        } else if let Err(refused) = take(&mut read.shown, last, key, &value) {
             read.refused.push(refused);
         }
     }
@@ -64,57 +74,57 @@ pub fn read(text: &str, last: &Shown) -> Read {
 /// Takes one field, or puts its last good value in its place.
 fn take(shown: &mut Shown, last: &Shown, key: &str, value: &str) -> Result<(), FieldError> {
     match key {
-        "i" => put(&mut shown.preset, last.preset, preset(value)),
-        "t" => put(&mut shown.instant, last.instant, instant(value)),
-        "air" => put(&mut shown.refraction, last.refraction, switch("refraction (air)", value)),
-        "limb" => put(&mut shown.limb, last.limb, limb(value)),
-        "round" => put(&mut shown.rounding, last.rounding, rounding(value)),
-        "theme" => put(&mut shown.theme, last.theme, theme(value)),
-        "speed" => put(&mut shown.speed, last.speed, speed(value)),
-        "view" => put(&mut shown.view.standpoint, last.view.standpoint, standpoint(value)),
-        "turn" => put(&mut shown.view.turn_rad, last.view.turn_rad, turn(value)),
+        "i" => put(&mut shown.instrument, &last.instrument, preset(value).map(Choice::BuiltIn)),
+        "t" => put(&mut shown.instant, &last.instant, instant(value)),
+        "air" => put(&mut shown.refraction, &last.refraction, switch("refraction (air)", value)),
+        "limb" => put(&mut shown.limb, &last.limb, limb(value)),
+        "round" => put(&mut shown.rounding, &last.rounding, rounding(value)),
+        "theme" => put(&mut shown.theme, &last.theme, theme(value)),
+        "speed" => put(&mut shown.speed, &last.speed, speed(value)),
+        "view" => put(&mut shown.view.standpoint, &last.view.standpoint, standpoint(value)),
+        "turn" => put(&mut shown.view.turn_rad, &last.view.turn_rad, turn(value)),
         "zoom" => {
             let mut zoomed = (shown.view.zoom, shown.view.about);
-            let outcome = put(&mut zoomed, (last.view.zoom, last.view.about), zoom(value));
+            let outcome = put(&mut zoomed, &(last.view.zoom, last.view.about), zoom(value));
             (shown.view.zoom, shown.view.about) = zoomed;
             outcome
         }
-        "show" => put(&mut shown.guides, last.guides, guides(value)),
-        "lens" => put(&mut shown.lens_s, last.lens_s, lens(value).map(Some)),
+        "show" => put(&mut shown.guides, &last.guides, guides(value)),
+        "lens" => put(&mut shown.lens_s, &last.lens_s, lens(value).map(Some)),
         "limits" => {
-            put(&mut shown.limits, last.limits, switch("limits of the soft edge (limits)", value))
+            put(&mut shown.limits, &last.limits, switch("limits of the soft edge (limits)", value))
         }
-        "noon" => put(&mut shown.noon, last.noon, switch("pass through noon (noon)", value)),
+        "noon" => put(&mut shown.noon, &last.noon, switch("pass through noon (noon)", value)),
         "rod" => {
             let place = number("place of the rod (rod)", value, ANY_STYLE_M, "m");
             let rod = place.map(|axial_m| Some(Rod { axial_m, ..held(shown.rod) }));
-            put(&mut shown.rod, last.rod, rod)
+            put(&mut shown.rod, &last.rod, rod)
         }
         "rod-mm" => {
             let (thinnest, thickest) = Pointer::DIAMETER_M;
             let limits = (thinnest * 1000.0, thickest * 1000.0);
             let rod = number("thickness of the rod (rod-mm)", value, limits, "mm")
                 .map(|mm| Some(Rod { diameter_m: mm / 1000.0, ..held(shown.rod) }));
-            put(&mut shown.rod, last.rod, rod)
+            put(&mut shown.rod, &last.rod, rod)
         }
         "eye" => {
             let limits = (0.0, MOST_COVER * 100.0);
             let seen = number("what the eye sees (eye)", value, limits, "%");
-            put(&mut shown.least_cover, last.least_cover, seen.map(|per_cent| per_cent / 100.0))
+            put(&mut shown.least_cover, &last.least_cover, seen.map(|per_cent| per_cent / 100.0))
         }
         _ => Err(FieldError::new("the name of a field", quoted(&decoded(key)), one_of(FIELDS))),
     }
 }
 
 /// Sets a field, or keeps its last good value and passes the refusal on.
-fn put<T>(field: &mut T, last: T, value: Result<T, FieldError>) -> Result<(), FieldError> {
+fn put<T: Clone, E>(field: &mut T, last: &T, value: Result<T, E>) -> Result<(), E> {
     match value {
         Ok(value) => {
             *field = value;
             Ok(())
         }
         Err(refused) => {
-            *field = last;
+            *field = last.clone();
             Err(refused)
         }
     }
@@ -273,6 +283,27 @@ fn hex(high: u8, low: u8) -> Option<u8> {
     Some(digit(high)? * 16 + digit(low)?)
 }
 
+/// Puts what could be taken for another part of an address as `%2F` and the like.
+#[must_use]
+pub fn encoded(text: &str) -> String {
+    let mut safe = String::with_capacity(text.len() * 2);
+    for byte in text.bytes() {
+        match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' | b'.' | b'~' | b',' | b':' => {
+                safe.push(byte.into());
+            }
+            other => {
+                safe.push('%');
+                for digit in [other >> 4, other & 15] {
+                    // Half a byte is one hexadecimal digit.
+                    safe.extend(char::from_digit(digit.into(), 16));
+                }
+            }
+        }
+    }
+    safe
+}
+
 /// Writes what differs from a first visit; empty when nothing does.
 #[must_use]
 pub fn write(shown: &Shown) -> String {
@@ -283,7 +314,12 @@ pub fn write(shown: &Shown) -> String {
             fields.push((key, value));
         }
     };
-    when(shown.preset != first.preset, "i", shown.preset.key.to_owned());
+    if shown.instrument != first.instrument {
+        match &shown.instrument {
+            Choice::BuiltIn(preset) => when(true, "i", preset.key.to_owned()),
+            Choice::Own(spec) => when(true, "dial", encoded(&file::write(spec, Layout::Compact))),
+        }
+    }
     when(shown.instant != first.instant, "t", shown.instant.to_string());
     when(shown.refraction != first.refraction, "air", "off".to_owned());
     when(shown.limb != first.limb, "limb", "dark".to_owned());
@@ -364,7 +400,7 @@ mod tests {
         let mut last = Shown::first();
         last.theme = Theme::Glare;
         let read = read("#i=great&theme=pink&t=1650-01-01T00:00:00Z&rod-mm=900", &last);
-        assert_eq!(read.shown.preset.key, "great");
+        assert_eq!(read.shown.instrument, Choice::BuiltIn(&PRESETS[1]));
         assert_eq!(read.shown.theme, Theme::Glare);
         assert_eq!(read.shown.instant, last.instant);
         assert_eq!(read.shown.rod, None);
@@ -405,7 +441,7 @@ mod tests {
         let told = refused("size=3");
         assert_eq!(told.len(), 1);
         assert!(
-            told[0].starts_with("the name of a field is “size”; it must be one of i, t, air"),
+            told[0].starts_with("the name of a field is “size”; it must be one of i, dial, t, air"),
             "{}",
             told[0]
         );

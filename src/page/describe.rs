@@ -51,10 +51,10 @@ fn quadrant<'a>(words: &'a Words, reading: &Reading) -> &'a str {
 #[must_use]
 pub fn court(words: &Words, workings: &Workings, shown: &Shown) -> String {
     let from = super::labels::standpoint(words, shown.view.standpoint).to_lowercase();
-    let name = super::labels::instrument(words, shown.preset);
+    let name = super::labels::instrument(words, &shown.instrument);
     let (reading, sun) = (reading(words, workings), sun(words, workings));
     let values = [
-        ("instrument", name),
+        ("instrument", name.as_str()),
         ("from", from.as_str()),
         ("reading", reading.as_str()),
         ("sun", &sun),

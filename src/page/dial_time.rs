@@ -25,7 +25,7 @@ impl DialTime {
     #[must_use]
     pub fn at(instrument: &Instrument, track: &mut SunTrack, instant: Instant) -> Self {
         let seconds = NOON_S + hour_angle_rad(instrument, track, instant) * SECONDS_PER_RADIAN;
-        let zone_ms = i64::from(instrument.spec().zone_offset_min) * 60_000;
+        let zone_ms = i64::from(instrument.zone_offset().minutes()) * 60_000;
         let noon_ms = instant.unix_ms() + zone_ms + ((NOON_S - seconds) * 1000.0) as i64;
         Self { date: date_of_day(noon_ms.div_euclid(86_400_000)), seconds }
     }

@@ -103,7 +103,7 @@ impl Dirty {
         if before == after {
             return Self::NOTHING;
         }
-        if before.preset != after.preset || before.theme != after.theme {
+        if before.instrument != after.instrument || before.theme != after.theme {
             return Self::ALL;
         }
         let mut dirty = Self::ADDRESS;
@@ -119,6 +119,7 @@ impl Dirty {
         when(before.refraction != after.refraction, Self::MOMENT | Self::PICTURES);
         when(before.refraction != after.refraction, Self::TEXT | Self::CONTROLS);
         when(before.rounding != after.rounding, Self::MOMENT | Self::TEXT | Self::CONTROLS);
+        when(before.shelf != after.shelf, Self::CONTROLS);
         when(before.speed != after.speed, Self::CONTROLS);
         when(before.view != after.view, Self::COURT | Self::CONTROLS | Self::TEXT);
         when(before.guides != after.guides, Self::COURT | Self::CONTROLS | Self::TEXT);

@@ -20,6 +20,8 @@ pub enum Gesture {
     LeastCover,
     /// Turning or zooming the court.
     Court,
+    /// Changing one field of an instrument.
+    Field(&'static str),
 }
 
 /// Past states of what is shown, oldest first.

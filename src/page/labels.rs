@@ -2,18 +2,28 @@
 
 use chrono::{Datelike, NaiveDate};
 
+use super::choice::Choice;
 use super::counted::spoken;
 use super::state::Shown;
 use super::update::lens_at_edge_s;
 use super::workings::Workings;
 use crate::core::almanac::Season;
-use crate::core::instrument::{Instrument, Preset};
+use crate::core::instrument::Preset;
 use crate::scene::camera::Standpoint;
 use crate::words::{Words, figures};
 
+/// Name of an instrument.
+#[must_use]
+pub fn instrument(words: &Words, choice: &Choice) -> String {
+    match choice {
+        Choice::BuiltIn(preset) => built_in(words, preset).to_owned(),
+        Choice::Own(spec) => spec.name.clone(),
+    }
+}
+
 /// Name of an instrument that comes with the project.
 #[must_use]
-pub fn instrument<'a>(words: &'a Words, preset: &Preset) -> &'a str {
+pub fn built_in<'a>(words: &'a Words, preset: &Preset) -> &'a str {
     words.say(match preset.key {
         "terrace" => "page.instrument.terrace",
         "great" => "page.instrument.great",
@@ -35,12 +45,19 @@ pub fn standpoint(words: &Words, standpoint: Standpoint) -> &str {
     })
 }
 
-/// Where it stands: "Larkmoor Court, 31.60° N".
+/// Where it stands: "Larkmoor Court, 31.60° N"; one of the person's own by its coordinates alone.
 #[must_use]
-pub fn place(words: &Words, instrument: &Instrument) -> String {
-    let latitude_deg = instrument.spec().latitude_deg;
-    let key = if latitude_deg < 0.0 { "page.place.south" } else { "page.place.north" };
-    words.fill(key, &[("latitude", &format!("{:.2}", latitude_deg.abs()))])
+pub fn place(words: &Words, workings: &Workings) -> String {
+    let latitude_deg = workings.instrument().spec().latitude_deg;
+    let south = latitude_deg < 0.0;
+    let latitude = format!("{:.2}", latitude_deg.abs());
+    let key = match workings.choice() {
+        Choice::BuiltIn(_) if south => "page.place.south",
+        Choice::BuiltIn(_) => "page.place.north",
+        Choice::Own(_) if south => "page.place.own.south",
+        Choice::Own(_) => "page.place.own.north",
+    };
+    words.fill(key, &[("latitude", &latitude)])
 }
 
 /// "18 October".

@@ -91,7 +91,7 @@ impl Column {
 /// "4.15° west of the zone's meridian".
 fn zone_label(words: &Words, instrument: &Instrument) -> String {
     let spec = instrument.spec();
-    let west_deg = f64::from(spec.zone_offset_min) / 4.0 - spec.longitude_deg;
+    let west_deg = f64::from(instrument.zone_offset().minutes()) / 4.0 - spec.longitude_deg;
     let degrees = format!("{:.2}", west_deg.abs());
     let degrees = degrees.trim_end_matches('0').trim_end_matches('.');
     let key = if west_deg >= 0.0 { "ladder.west" } else { "ladder.east" };
@@ -101,7 +101,7 @@ fn zone_label(words: &Words, instrument: &Instrument) -> String {
 /// "UTC+3:30".
 #[must_use]
 pub fn offset(instrument: &Instrument, summer_s: f64) -> String {
-    let minutes = instrument.spec().zone_offset_min + (summer_s / 60.0) as i32;
+    let minutes = instrument.zone_offset().minutes() + (summer_s / 60.0) as i32;
     let sign = if minutes < 0 { '−' } else { '+' };
     let (hours, rest) = (minutes.abs() / 60, minutes.abs() % 60);
     if rest == 0 { format!("UTC{sign}{hours}") } else { format!("UTC{sign}{hours}:{rest:02}") }

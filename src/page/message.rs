@@ -2,10 +2,11 @@
 
 use glam::DVec2;
 
+use super::choice::Choice;
+use super::edit::Edit;
 use super::history::Gesture;
 use super::keys::{CameraKey, Move};
 use super::speed::Speed;
-use crate::core::instrument::Preset;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
 use crate::core::pointer::Criterion;
@@ -20,7 +21,9 @@ pub enum Message {
     /// Show what an address says.
     Address(String),
     /// Show another instrument, at the same date and local apparent time.
-    Instrument(&'static Preset),
+    Instrument(Choice),
+    /// Change the instrument, or do something with it.
+    Edit(Edit),
     /// Let the air bend the light, or not.
     Refraction(bool),
     /// Let the Sun's disc be this bright towards its limb.
@@ -98,6 +101,7 @@ impl Message {
             Self::Lens(_) => Some(Gesture::Lens),
             Self::RodTo(_) => Some(Gesture::Rod),
             Self::LeastCover(_) => Some(Gesture::LeastCover),
+            Self::Edit(edit) => edit.field().map(Gesture::Field),
             Self::Orbit(_) | Self::Zoom(..) => Some(Gesture::Court),
             Self::CameraKey(CameraKey::Turn(..) | CameraKey::Zoom(_)) => Some(Gesture::Court),
             _ => None,

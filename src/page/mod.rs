@@ -1,10 +1,13 @@
 //! The page without the browser: its state, its messages, its address and its words. Pure.
 
 pub mod address;
+pub mod choice;
 pub mod counted;
 pub mod describe;
 pub mod dial_time;
 pub mod dirty;
+pub mod edit;
+pub mod editor_panel;
 pub mod glide;
 pub mod history;
 pub mod keys;
@@ -23,9 +26,13 @@ pub mod state;
 pub mod tick;
 pub mod turns;
 pub mod typed;
+pub mod typed_quantity;
 pub mod update;
 pub mod view;
 pub mod workings;
+pub mod zones;
 
+#[cfg(test)]
+mod edit_tests;
 #[cfg(test)]
 mod update_tests;

@@ -24,7 +24,7 @@ pub fn resolutions<'a>(words: &'a Words, workings: &Workings) -> Vec<(&'a str, R
         let instrument = preset.instrument().ok()?;
         let declination_rad = sun.sun.declination_rad;
         let resolution = Resolution::of(&instrument, sun.semidiameter_rad, declination_rad);
-        Some((labels::instrument(words, preset), resolution))
+        Some((labels::built_in(words, preset), resolution))
     };
     PRESETS.iter().filter_map(resolution).collect()
 }

@@ -1,7 +1,9 @@
 //! What the page shows and does: one value.
 
+use super::choice::{Choice, Shelf};
 use super::dial_time::DialTime;
 use super::dirty::Dirty;
+use super::edit::Editor;
 use super::glide::Glide;
 use super::history::History;
 use super::rod::Rod;
@@ -9,7 +11,7 @@ use super::speed::Speed;
 use super::tick::Carry;
 use super::view::View;
 use super::workings::Workings;
-use crate::core::instrument::{PRESETS, Preset};
+use crate::core::instrument::PRESETS;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
 use crate::core::moment::Conditions;
@@ -26,11 +28,13 @@ const FIRST_INSTANT_MS: i64 = 1_792_304_674_000;
 /// without a source.
 const LEAST_COVER: f64 = 0.03;
 
-/// Everything the page shows that an address can name and that undo brings back.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// Everything the page shows that undo brings back; an address can name all but the shelf.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Shown {
     /// The instrument.
-    pub preset: &'static Preset,
+    pub instrument: Choice,
+    /// The person's own instruments.
+    pub shelf: Shelf,
     /// The instant.
     pub instant: Instant,
     /// Whether the air bends the light.
@@ -64,7 +68,8 @@ impl Shown {
     #[must_use]
     pub fn first() -> Self {
         Self {
-            preset: &PRESETS[0],
+            instrument: Choice::BuiltIn(&PRESETS[0]),
+            shelf: Shelf::default(),
             instant: first_instant(),
             refraction: true,
             limb: LimbDarkening::default(),
@@ -115,6 +120,8 @@ pub struct State {
     pub following_now: bool,
     /// Whether motion is to be kept to a minimum.
     pub reduced_motion: bool,
+    /// The editor of instruments.
+    pub editor: Editor,
     /// Messages not yet dismissed, oldest first.
     pub notices: Vec<Notice>,
     /// What was shown before.
@@ -139,6 +146,7 @@ impl State {
             noon_pass: false,
             following_now: false,
             reduced_motion: false,
+            editor: Editor::default(),
             notices: Vec::new(),
             history: History::default(),
             jump: None,
@@ -157,7 +165,7 @@ impl State {
     /// What stands on the screen: what is shown, but for the glides under way.
     #[must_use]
     pub fn on_screen(&self, workings: &mut Workings) -> Shown {
-        let mut seen = self.shown;
+        let mut seen = self.shown.clone();
         if let Some(jump) = &self.jump {
             let goal = workings.dial_time(self.shown.instant);
             let between = jump.from.towards(&goal, jump.share());

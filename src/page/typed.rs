@@ -2,7 +2,7 @@
 
 use chrono::{Datelike, NaiveDate, NaiveDateTime, NaiveTime, Timelike};
 
-use crate::core::field::FieldError;
+use crate::core::field::{FieldError, quoted};
 use crate::core::instrument::Instrument;
 use crate::core::time::Instant;
 
@@ -12,9 +12,7 @@ const DATES: &str = "from 1700-01-01 to 2200-12-31";
 /// What the place's calendar and clock show at an instant, summer time included.
 #[must_use]
 pub fn civil_at(instrument: &Instrument, instant: Instant) -> NaiveDateTime {
-    let spec = instrument.spec();
-    let ahead_min = spec.zone_offset_min + spec.summer_time.advance_min(instant);
-    let ahead = chrono::TimeDelta::minutes(i64::from(ahead_min));
+    let ahead = chrono::TimeDelta::minutes(i64::from(instrument.clock_min(instant)));
     let greenwich = instant.civil();
     greenwich.checked_add_signed(ahead).unwrap_or(greenwich)
 }
@@ -24,18 +22,20 @@ pub fn civil_at(instrument: &Instrument, instant: Instant) -> NaiveDateTime {
 /// # Errors
 /// When it is outside the years the page knows.
 pub fn instant_of(instrument: &Instrument, civil: NaiveDateTime) -> Result<Instant, FieldError> {
-    let spec = instrument.spec();
     let local_ms = civil.and_utc().timestamp_millis();
     let at_offset = |minutes: i32| {
         Instant::from_unix_ms(local_ms - i64::from(minutes) * 60_000)
             .map_err(|_| FieldError::new("date", civil.date(), DATES))
     };
-    let winter = at_offset(spec.zone_offset_min)?;
+    let winter = at_offset(instrument.zone_offset().minutes())?;
     // An hour that summer time repeats is taken as its first; one it leaves out, as winter time.
-    match at_offset(spec.zone_offset_min + 60) {
-        Ok(summer) if spec.summer_time.advance_min(summer) == 60 => Ok(summer),
-        _ => Ok(winter),
+    for ahead_min in instrument.summer_steps_min() {
+        match at_offset(instrument.zone_offset().minutes() + ahead_min) {
+            Ok(summer) if instrument.summer_min(summer) == ahead_min => return Ok(summer),
+            _ => {}
+        }
     }
+    Ok(winter)
 }
 
 /// Reads a date `YYYY-MM-DD`.
@@ -85,18 +85,6 @@ pub fn date_field(civil: NaiveDateTime) -> String {
 #[must_use]
 pub fn time_field(civil: NaiveDateTime) -> String {
     format!("{:02}:{:02}:{:02}", civil.hour(), civil.minute(), civil.second())
-}
-
-/// What was given, in quotation marks and cut short.
-#[must_use]
-pub fn quoted(text: &str) -> String {
-    const LONGEST: usize = 40;
-    let mut short: String =
-        text.chars().take(LONGEST).map(|c| if c.is_control() { ' ' } else { c }).collect();
-    if text.chars().nth(LONGEST).is_some() {
-        short.push('…');
-    }
-    format!("“{short}”")
 }
 
 #[cfg(test)]

@@ -3,8 +3,10 @@
 use chrono::{Datelike, Months, NaiveDate};
 
 use super::address;
+use super::choice::Choice;
 use super::dial_time::DialTime;
 use super::dirty::Dirty;
+use super::edit;
 use super::glide::{FADE_S, Glide, JUMP_S, STANDPOINT_S};
 use super::keys::{CameraKey, Move};
 use super::message::Message;
@@ -16,7 +18,6 @@ use super::typed;
 use super::view::View;
 use super::workings::Workings;
 use crate::core::field::FieldError;
-use crate::core::instrument::Preset;
 use crate::core::pointer::Criterion;
 use crate::core::reading::NOON_S;
 use crate::core::time::{Instant, SECONDS_PER_DAY};
@@ -41,21 +42,21 @@ pub fn update(
     words: &Words,
 ) -> Dirty {
     let before = state.on_screen(workings);
-    let (goal, camera, guides) = (state.shown, state.camera(workings), state.guides());
+    let (goal, camera, guides) = (state.shown.clone(), state.camera(workings), state.guides());
     let was = Flags::of(state);
     let gesture = message.gesture();
     let can_be_undone = message.can_be_undone();
     let mut dirty = act(state, message, workings, words);
-    if can_be_undone && goal != state.shown {
-        state.history.keep(goal, gesture);
+    if goal != state.shown {
+        dirty |= Dirty::ADDRESS;
+        if can_be_undone {
+            state.history.keep(goal, gesture);
+        }
     }
     dirty |= Dirty::between(&before, &state.on_screen(workings));
     // A guide may need room, for which the whole picture makes way.
     if camera != state.camera(workings) || guides != state.guides() {
         dirty |= Dirty::COURT;
-    }
-    if goal != state.shown {
-        dirty |= Dirty::ADDRESS;
     }
     if was != Flags::of(state) {
         dirty |= Dirty::CONTROLS | Dirty::TEXT;
@@ -88,7 +89,8 @@ fn act(state: &mut State, message: Message, workings: &mut Workings, words: &Wor
     let outcome = match message {
         Message::Address(text) => return open_address(state, &text, workings, words),
         Message::Tick(seconds, now) => return tick(state, seconds, now, workings, words),
-        Message::Instrument(preset) => choose_instrument(state, preset, workings),
+        Message::Instrument(choice) => choose_instrument(state, choice, workings),
+        Message::Edit(edit) => return edit::edit(state, edit, workings, words),
         Message::Now(instant) => go_now(state, instant, workings),
         Message::PassNoon => return pass_noon(state, workings, words),
         Message::Day(by) => move_day(state, by, workings),
@@ -145,7 +147,10 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
         }
         Message::LeastCover(by) => shown.least_cover = moved_cover(shown.least_cover, by),
         Message::RodAt(criterion) => hold_rod_at(state, criterion, workings),
-        Message::Settle => state.history.settle(),
+        Message::Settle => {
+            state.history.settle();
+            state.editor.settle();
+        }
         Message::Dismiss => {
             state.notices.clear();
             return Dirty::NOTICES;
@@ -158,15 +163,24 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
 }
 
 /// A refusal as a sentence.
-pub(super) fn sentence(words: &Words, refused: &FieldError) -> String {
+#[must_use]
+pub fn sentence(words: &Words, refused: &FieldError) -> String {
     let FieldError { field, value, allowed } = refused;
     words.fill("error.field", &[("field", field), ("value", value), ("allowed", allowed)])
 }
 
 fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &Words) -> Dirty {
-    let read = address::read(text, &state.shown);
+    let mut read = address::read(text, &state.shown);
     halt(state);
-    workings.set_instrument(read.shown.preset);
+    if let Choice::Own(spec) = &read.shown.instrument {
+        let (own, is_new) = read.shown.shelf.find_or_add(spec.as_ref().clone());
+        if is_new {
+            state.tell(words.fill("editor.from-address", &[("name", &own.name)]));
+        }
+        read.shown.instrument = Choice::Own(own);
+    }
+    state.editor.forget();
+    workings.set_instrument(&read.shown.instrument);
     state.shown = read.shown;
     state.walk = None;
     state.fade = None;
@@ -207,23 +221,25 @@ fn place(state: &mut State, time: DialTime, workings: &mut Workings) -> Result<(
 }
 
 /// The dial's date and time now, glides left aside.
-fn now(state: &State, workings: &mut Workings) -> DialTime {
+pub(super) fn now(state: &State, workings: &mut Workings) -> DialTime {
     workings.dial_time(state.shown.instant)
 }
 
-fn choose_instrument(
+/// Shows another instrument.
+pub(super) fn choose_instrument(
     state: &mut State,
-    preset: &'static Preset,
+    choice: Choice,
     workings: &mut Workings,
 ) -> Result<(), FieldError> {
     // The same time of day there: the same instant could be night.
     let time = now(state, workings);
-    workings.set_instrument(preset);
+    workings.set_instrument(&choice);
     let instant = workings.instant(time)?;
     state.jump = None;
     state.following_now = false;
     state.walk = None;
-    state.shown.preset = preset;
+    state.shown.instrument = choice;
+    state.editor.forget();
     state.shown.instant = instant;
     state.shown.lens_s = None;
     state.shown.view = View::from(state.shown.view.standpoint);
@@ -327,6 +343,7 @@ fn go_to_season(
 fn type_date(state: &mut State, text: &str, workings: &mut Workings) -> Result<(), FieldError> {
     let date = typed::date(text)?;
     let time = typed::civil_at(workings.instrument(), state.shown.instant).time();
+    workings.know_clocks(date.year());
     let instant = typed::instant_of(workings.instrument(), date.and_time(time))?;
     jump(state, instant, workings);
     Ok(())
@@ -409,7 +426,7 @@ fn moved_cover(least_cover: f64, by: Move) -> f64 {
 }
 
 /// A rod that does not fit the instrument is held at the nearest place that does.
-fn fit_rod(state: &mut State, workings: &Workings) {
+pub(super) fn fit_rod(state: &mut State, workings: &Workings) {
     let fit = |rod: Rod| rod.moved(workings.instrument(), Move::To(rod.axial_m * 1000.0));
     state.shown.rod = state.shown.rod.map(fit);
 }
@@ -421,6 +438,7 @@ fn undo(state: &mut State, workings: &mut Workings) -> Dirty {
     state.walk = None;
     state.fade = None;
     state.shown = before;
-    workings.set_instrument(before.preset);
-    if theme == before.theme { Dirty::CONTROLS } else { Dirty::ALL }
+    workings.set_instrument(&state.shown.instrument);
+    state.editor.forget();
+    if theme == state.shown.theme { Dirty::CONTROLS } else { Dirty::ALL }
 }

@@ -2,6 +2,7 @@
 
 use glam::DVec2;
 
+use super::choice::Choice;
 use super::dirty::Dirty;
 use super::keys::Move;
 use super::message::Message;
@@ -111,7 +112,7 @@ fn another_instrument_shows_the_same_date_and_time_of_day() {
     let mut page = Page::new();
     let before = page.workings.now();
     for preset in &PRESETS {
-        page.send(Message::Instrument(preset));
+        page.send(Message::Instrument(Choice::BuiltIn(preset)));
         assert_eq!(page.workings.now().date, before.date, "{}", preset.key);
         assert!((page.seconds() - before.seconds).abs() < MILLISECOND_S, "{}", preset.key);
     }
@@ -120,12 +121,12 @@ fn another_instrument_shows_the_same_date_and_time_of_day() {
 #[test]
 fn a_drag_is_one_step_back_and_a_second_drag_another() {
     let mut page = Page::new();
-    let first = page.state.shown;
+    let first = page.state.shown.clone();
     for seconds in 40_000..40_050 {
         page.send(Message::Day(Move::To(f64::from(seconds))));
     }
     page.send(Message::Settle);
-    let second = page.state.shown;
+    let second = page.state.shown.clone();
     page.send(Message::Day(Move::To(50_000.0)));
     page.send(Message::Settle);
     page.send(Message::Undo);
@@ -138,9 +139,9 @@ fn a_drag_is_one_step_back_and_a_second_drag_another() {
 #[test]
 fn undo_brings_back_the_instrument_and_stops_play() {
     let mut page = Page::new();
-    let first = page.state.shown;
+    let first = page.state.shown.clone();
     let great = Preset::by_key("great");
-    page.send(Message::Instrument(great.unwrap_or(&PRESETS[0])));
+    page.send(Message::Instrument(Choice::BuiltIn(great.unwrap_or(&PRESETS[0]))));
     page.send(Message::PlayPause);
     page.wait(0.5);
     page.send(Message::Undo);
@@ -212,7 +213,7 @@ fn the_picture_of_noon_answers_to_another_instrument_and_stays_until_it_is_close
     page.send(Message::PassNoon);
     page.wait(1.0);
     let great = Preset::by_key("great").unwrap_or(&PRESETS[0]);
-    let dirty = page.send(Message::Instrument(great));
+    let dirty = page.send(Message::Instrument(Choice::BuiltIn(great)));
     assert!(dirty.has(Dirty::NOON));
     // Blind for half a division on either side of XII: of 2 s here, of 20 s on the dial before.
     let blind_s = page.workings.day().noon.map(|pass| pass.blind_s());
@@ -265,7 +266,7 @@ fn typed_moments_are_the_clock_of_the_place() {
     page.send(Message::TypedDate("2026-06-21".to_owned()));
     page.send(Message::TypedTime("12:00".to_owned()));
     assert_eq!(page.state.shown.instant.to_string(), "2026-06-21T08:30:00Z");
-    let before = page.state.shown;
+    let before = page.state.shown.clone();
     let dirty = page.send(Message::TypedDate("1650-01-01".to_owned()));
     assert_eq!(page.state.shown, before);
     assert!(dirty.has(Dirty::NOTICES) && dirty.has(Dirty::TEXT));
@@ -280,7 +281,7 @@ fn a_bad_address_is_told_and_the_rest_of_it_is_taken() {
     let mut page = Page::new();
     page.send(Message::Theme(Theme::Glare));
     page.send(Message::Address("#i=great&theme=pink&t=1650-01-01T00:00:00Z".to_owned()));
-    assert_eq!(page.state.shown.preset.key, "great");
+    assert_eq!(page.state.shown.instrument, Choice::BuiltIn(&PRESETS[1]));
     assert_eq!(page.state.shown.theme, Theme::Glare);
     assert_eq!(page.notices().len(), 1);
     assert!(page.notices()[0].contains("“pink”"), "{:?}", page.notices());
@@ -310,7 +311,7 @@ fn the_rod_starts_at_the_edge_and_the_last_trace_reads_too_much() {
     assert!((last.axial_m - middle.axial_m).abs() > 0.02, "{middle:?} {last:?}");
     page.send(Message::RodTo(Move::Last));
     page.send(Message::RodTo(Move::Steps(5)));
-    let shown = page.state.shown;
+    let shown = page.state.shown.clone();
     let Some(end) = shown.rod else { panic!("no rod") };
     assert!(end.pointer(page.workings.instrument()).is_ok(), "{end:?} is off the style");
     page.send(Message::Rod(false));
@@ -391,7 +392,7 @@ fn a_standpoint_is_walked_to_and_a_hand_ends_the_walk() {
 #[test]
 fn what_is_shown_survives_its_address() {
     let mut page = Page::new();
-    page.send(Message::Instrument(&PRESETS[3]));
+    page.send(Message::Instrument(Choice::BuiltIn(&PRESETS[3])));
     page.send(Message::Refraction(false));
     page.send(Message::Orbit(DVec2::new(0.2, 0.1)));
     page.send(Message::Zoom(2.0, DVec2::new(0.1, 0.2)));

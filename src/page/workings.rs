@@ -2,20 +2,23 @@
 
 use chrono::{Datelike, NaiveDate};
 
+use super::choice::Choice;
 use super::dial_time::DialTime;
 use super::state::Shown;
+use super::zones::{NoZones, Zones};
 use crate::core::day::DayOutline;
 use crate::core::field::FieldError;
-use crate::core::instrument::{Instrument, Preset};
+use crate::core::instrument::Instrument;
 use crate::core::moment::{Conditions, Moment};
 use crate::core::sky::SunTrack;
-use crate::core::time::Instant;
+use crate::core::time::{Instant, ZoneTable};
 use crate::core::year::YearCurve;
 
 /// The instrument, the Sun's track, and the moment, day and year last asked for.
 #[derive(Debug)]
 pub struct Workings {
-    preset: &'static Preset,
+    choice: Choice,
+    zones: Box<dyn Zones>,
     instrument: Instrument,
     track: SunTrack,
     conditions: Conditions,
@@ -33,22 +36,41 @@ impl Workings {
     /// # Errors
     /// When the instrument can't stand; a test makes every instrument that can be chosen.
     pub fn new(shown: &Shown) -> Result<Self, FieldError> {
-        let instrument = shown.preset.instrument()?;
+        Self::with_zones(shown, Box::new(NoZones))
+    }
+
+    /// The same, with somebody who knows the time zones by name.
+    ///
+    /// # Errors
+    /// When the instrument can't stand.
+    pub fn with_zones(shown: &Shown, zones: Box<dyn Zones>) -> Result<Self, FieldError> {
+        let mut instrument = shown.instrument.instrument()?;
+        give_zone(&mut instrument, shown.instant.civil().year(), zones.as_ref());
         let mut track = SunTrack::new();
         let conditions = shown.conditions();
         let moment = Moment::compute(&instrument, shown.instant, &conditions, &mut track);
         let dial_time = DialTime::at(&instrument, &mut track, shown.instant);
         let day = DayOutline::compute(&instrument, dial_time.date, &conditions, &mut track)?;
         let year = YearCurve::compute(dial_time.date.year(), &mut track)?;
-        let preset = shown.preset;
-        let stale_day = false;
-        Ok(Self { preset, instrument, track, conditions, moment, dial_time, day, stale_day, year })
+        Ok(Self {
+            choice: shown.instrument.clone(),
+            zones,
+            instrument,
+            track,
+            conditions,
+            moment,
+            dial_time,
+            day,
+            stale_day: false,
+            year,
+        })
     }
 
     /// Brings everything up to date with what is on the screen.
     pub fn refresh(&mut self, shown: &Shown) {
         let conditions = shown.conditions();
-        self.set_instrument(shown.preset);
+        self.set_instrument(&shown.instrument);
+        self.know_clocks(shown.instant.civil().year());
         self.stale_day |= self.conditions.air != conditions.air;
         self.conditions = conditions;
         let (instrument, track) = (&self.instrument, &mut self.track);
@@ -71,15 +93,38 @@ impl Workings {
     }
 
     /// Takes another instrument; what follows from it is worked out when it is asked for.
-    pub fn set_instrument(&mut self, preset: &'static Preset) {
-        if preset == self.preset {
+    pub fn set_instrument(&mut self, choice: &Choice) {
+        if *choice == self.choice {
             return;
         }
-        // A preset that could not stand would leave the last good instrument in place.
-        let Ok(instrument) = preset.instrument() else { return };
-        self.preset = preset;
+        // One that could not stand would leave the last good instrument in place.
+        let Ok(mut instrument) = choice.instrument() else { return };
+        give_zone(&mut instrument, self.dial_time.date.year(), self.zones.as_ref());
+        self.choice = choice.clone();
         self.instrument = instrument;
         self.stale_day = true;
+    }
+
+    /// Asks what the clocks of the instrument's time zone show in a year, unless that is known.
+    pub fn know_clocks(&mut self, year: i32) {
+        if self.instrument.zone().is_some_and(|zone| zone.year() != year) {
+            give_zone(&mut self.instrument, year, self.zones.as_ref());
+            self.stale_day = true;
+        }
+    }
+
+    /// Clock time minus universal time in a time zone, minutes; `None` if its name is not known.
+    #[must_use]
+    pub fn zone_offset_min(&self, zone: &str) -> Option<i32> {
+        let year = self.dial_time.date.year();
+        let mut ask = |ms| self.zones.offset_min(zone, ms);
+        ZoneTable::of_year(year, &mut ask).map(|table| table.standard().minutes())
+    }
+
+    /// Which instrument it is.
+    #[must_use]
+    pub fn choice(&self) -> &Choice {
+        &self.choice
     }
 
     /// The instrument.
@@ -136,4 +181,14 @@ impl Workings {
         let (instrument, track) = (&self.instrument, &mut self.track);
         Ok(DayOutline::compute(instrument, date, &self.conditions, track)?)
     }
+}
+
+/// Lets an instrument's clocks go by its time zone, if it has one and the name is understood.
+fn give_zone(instrument: &mut Instrument, year: i32, zones: &dyn Zones) {
+    let zone = instrument.spec().time_zone.as_deref();
+    let table = zone.and_then(|zone| {
+        let mut ask = |ms| zones.offset_min(zone, ms);
+        ZoneTable::of_year(year, &mut ask)
+    });
+    instrument.set_zone(table);
 }

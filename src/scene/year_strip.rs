@@ -99,7 +99,7 @@ fn name_key(kind: SeasonKind) -> &'static str {
 
 /// The date by the instrument's clocks.
 fn clock_date(instrument: &Instrument, instant: Instant) -> NaiveDate {
-    let advance_s = f64::from(instrument.spec().summer_time.advance_min(instant)) * 60.0;
+    let advance_s = f64::from(instrument.summer_min(instant)) * 60.0;
     let offset_s = instrument.zone_offset().seconds() + advance_s;
     instant.saturating_plus_seconds(offset_s).civil().date()
 }

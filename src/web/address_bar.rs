@@ -26,16 +26,17 @@ impl AddressBar {
         self.due_ms.is_some()
     }
 
-    /// Writes what is due.
-    pub(super) fn write_due(&mut self, now_ms: f64, address: impl FnOnce() -> String) {
+    /// Writes what is due; tells whether anything was.
+    pub(super) fn write_due(&mut self, now_ms: f64, address: impl FnOnce() -> String) -> bool {
         if self.due_ms.is_none_or(|due_ms| now_ms < due_ms) {
-            return;
+            return false;
         }
         self.due_ms = None;
         let address = address();
         if address != self.written && replace(&address).is_ok() {
             self.written = address;
         }
+        true
     }
 }
 

@@ -4,7 +4,9 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{HtmlDialogElement, HtmlElement};
 
 use super::address_bar::{self, AddressBar};
-use super::controls::Controls;
+use super::browser_zones::BrowserZones;
+use super::controls::{Controls, instrument_of_key};
+use super::editor::Editor;
 use super::find::{all, by_id, document, window};
 use super::marks::set_hidden;
 use super::pictures::{Picture, Pictures, Scene};
@@ -12,14 +14,15 @@ use super::shell::Signal;
 use super::texts::Texts;
 use super::{storage, wall_clock};
 use crate::page::address;
+use crate::page::choice::Shelf;
 use crate::page::dirty::Dirty;
 use crate::page::history::History;
 use crate::page::keys::Move;
 use crate::page::marks::Marks;
 use crate::page::message::Message;
-use crate::page::state::{Shown, State};
+use crate::page::state::{Notice, Shown, State};
 use crate::page::turns::Turns;
-use crate::page::update::{lens_at_edge_s, update};
+use crate::page::update::{lens_at_edge_s, sentence, update};
 use crate::page::workings::Workings;
 use crate::scene::{day_strip, lens};
 use crate::words::Words;
@@ -41,6 +44,8 @@ pub(super) struct App {
     pictures: Pictures,
     texts: Texts,
     controls: Controls,
+    editor: Editor,
+    kept: Shelf,
     address_bar: AddressBar,
     caution: HtmlDialogElement,
     sizes: HtmlDialogElement,
@@ -66,7 +71,10 @@ impl App {
         fill_words(&words)?;
         let mut state = State::first();
         let refused = |error| JsValue::from_str(&format!("{error}"));
-        let mut workings = Workings::new(&state.shown).map_err(refused)?;
+        let zones = Box::new(BrowserZones::default());
+        let mut workings = Workings::with_zones(&state.shown, zones).map_err(refused)?;
+        take_kept(&mut state, &words);
+        let kept = state.shown.shelf.clone();
         update(&mut state, Message::Address(address_bar::read()), &mut workings, &words);
         // A visit begins with its address: there is nothing before it to go back to.
         state.history = History::default();
@@ -78,6 +86,8 @@ impl App {
             pictures: Pictures::new()?,
             texts: Texts::new()?,
             controls: Controls::new(&words)?,
+            editor: Editor::new(&words)?,
+            kept,
             address_bar: AddressBar::default(),
             caution,
             sizes: by_id("sizes-dialog")?,
@@ -131,6 +141,11 @@ impl App {
             }
             Signal::LeftField => self.dirty |= Dirty::CONTROLS,
             Signal::DragLens(px) => self.drag_lens(px),
+            Signal::Instrument(key) => {
+                if let Some(choice) = instrument_of_key(&key, &self.state.shown.shelf) {
+                    self.ask(Message::Instrument(choice));
+                }
+            }
             Signal::Help(open) => self.help(open),
             Signal::Sizes(open) => self.compare(open),
         }
@@ -206,6 +221,7 @@ impl App {
         self.pictures.draw(dirty, &scene);
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);
+            self.editor.show(&self.words, &self.state);
         }
         if dirty.has(Dirty::DAY | Dirty::YEAR) {
             self.controls.show_handles(&self.workings, &mut self.pictures);
@@ -269,6 +285,26 @@ impl App {
         if !hurried || now_ms - self.fields_ms >= DESCRIBE_EVERY_MS {
             self.fields_ms = now_ms;
             self.controls.show_moment(words, state, workings, &mut self.pictures);
+            self.editor.show_moment(words, workings);
+        }
+    }
+
+    /// Keeps the person's own instruments, if they are not what was kept last.
+    fn keep_instruments(&mut self) {
+        let shelf = &mut self.state.shown.shelf;
+        if *shelf == self.kept {
+            return;
+        }
+        if let Some(text) = storage::instruments() {
+            shelf.take_new(&Shelf::read(&text).0, &self.kept);
+            self.dirty |= Dirty::CONTROLS;
+        }
+        self.kept = shelf.clone();
+        if !storage::keep_instruments(&shelf.write()) {
+            let sentence = self.words.say("error.storage").to_owned();
+            if !self.state.notices.contains(&Notice(sentence.clone())) {
+                self.dirty |= self.state.tell(sentence);
+            }
         }
     }
 
@@ -282,8 +318,10 @@ impl App {
 
     /// What waits for the page to come to rest.
     fn finish(&mut self, now_ms: f64) {
+        if self.address_bar.write_due(now_ms, || address::write(&self.state.shown)) {
+            self.keep_instruments();
+        }
         let shown = &self.state.shown;
-        self.address_bar.write_due(now_ms, || address::write(shown));
         if self.announce_at_ms.is_none() {
             return;
         }
@@ -297,6 +335,19 @@ impl App {
             self.announce_at_ms = None;
             self.texts.announce(&self.words, &self.workings);
         }
+    }
+}
+
+/// Takes the person's own instruments from where the browser keeps them.
+fn take_kept(state: &mut State, words: &Words) {
+    let Some(text) = storage::instruments() else { return };
+    let (shelf, faults) = Shelf::read(&text);
+    state.shown.shelf = shelf;
+    if !faults.is_empty() {
+        // Full storage would have been told when it was filled.
+        let _: bool = storage::keep_unread(&text);
+        let sentences: Vec<String> = faults.iter().map(|it| sentence(words, it)).collect();
+        state.tell(words.fill("error.stored", &[("sentences", &sentences.join("; "))]));
     }
 }
 

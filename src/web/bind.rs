@@ -6,6 +6,7 @@ use web_sys::{
     MediaQueryList,
 };
 
+use super::editor_events;
 use super::find::{all, by_id, document, switch_id, window};
 use super::gestures;
 use super::listener::Listener;
@@ -13,7 +14,6 @@ use super::pictures::Picture;
 use super::shell::{Notes, Signal};
 use super::size_watch::SizeWatch;
 use super::{address_bar, wall_clock};
-use crate::core::instrument::Preset;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
 use crate::core::pointer::Criterion;
@@ -53,10 +53,14 @@ pub(super) fn everything(notes: &Notes) -> Result<Bindings, JsValue> {
     browser(&mut binder)?;
     gestures::court(&mut binder)?;
     gestures::lens(&mut binder)?;
+    editor_events::bind(&mut binder)?;
     let sizes = Picture::ALL.map(|picture| SizeWatch::new(picture, notes));
     let sizes = sizes.into_iter().collect::<Result<_, _>>()?;
     Ok(Bindings { _listeners: binder.listeners, _sizes: sizes })
 }
+
+/// What makes a signal of an event.
+type Reader = Box<dyn FnMut(&Event) -> Option<Signal>>;
 
 impl Binder {
     /// Notes what `read` makes of an event.
@@ -64,7 +68,17 @@ impl Binder {
         &mut self,
         target: &EventTarget,
         kind: &'static str,
-        mut read: impl FnMut(&Event) -> Option<Signal> + 'static,
+        read: impl FnMut(&Event) -> Option<Signal> + 'static,
+    ) -> Result<(), JsValue> {
+        self.listen(target, kind, Box::new(read))
+    }
+
+    /// The same for every kind of `read`, so that the program has it once.
+    fn listen(
+        &mut self,
+        target: &EventTarget,
+        kind: &'static str,
+        mut read: Reader,
     ) -> Result<(), JsValue> {
         let notes = self.notes.clone();
         let run = move |event: Event| {
@@ -77,7 +91,11 @@ impl Binder {
     }
 
     /// A button that asks for something.
-    fn button(&mut self, id: &str, ask: impl Fn() -> Message + 'static) -> Result<(), JsValue> {
+    pub(super) fn button(
+        &mut self,
+        id: &str,
+        ask: impl Fn() -> Message + 'static,
+    ) -> Result<(), JsValue> {
         let button: HtmlElement = by_id(id)?;
         self.on(&button, "click", move |_| Some(Signal::Ask(ask())))
     }
@@ -143,7 +161,10 @@ fn plain_key(event: &KeyboardEvent) -> Option<String> {
 }
 
 fn choices(binder: &mut Binder) -> Result<(), JsValue> {
-    binder.list("instrument", |key| Preset::by_key(key).map(Message::Instrument))?;
+    let instruments: HtmlSelectElement = by_id("instrument")?;
+    binder.on(&instruments.clone(), "change", move |_| {
+        Some(Signal::Instrument(instruments.value()))
+    })?;
     binder.list("theme", |key| {
         Theme::ALL.into_iter().find(|theme| theme.key() == key).map(Message::Theme)
     })?;
@@ -191,7 +212,7 @@ fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
 }
 
 /// A button that goes away when it is pressed, and hands the focus on.
-fn leaving(
+pub(super) fn leaving(
     binder: &mut Binder,
     id: &str,
     heir: &str,

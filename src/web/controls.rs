@@ -4,11 +4,14 @@ use chrono::Datelike;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
+use super::editor::option;
 use super::find::{all, by_id, document, switch_id};
 use super::marks::{Text, set_attribute, set_hidden, set_pressed};
 use super::pictures::{Picture, Pictures};
+use crate::core::instrument::Preset;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
+use crate::page::choice::{Choice, Shelf};
 use crate::page::labels;
 use crate::page::rod::{THICKNESSES_M, style_ends_m};
 use crate::page::rod_panel;
@@ -32,6 +35,8 @@ const SEASON_PX: f64 = 44.0;
 pub(super) struct Controls {
     root: Element,
     instrument: HtmlSelectElement,
+    own_dials: HtmlElement,
+    own_names: Vec<String>,
     refraction: HtmlInputElement,
     limb: HtmlInputElement,
     limits: HtmlInputElement,
@@ -75,6 +80,8 @@ impl Controls {
         Ok(Self {
             root,
             instrument: by_id("instrument")?,
+            own_dials: by_id("own-dials")?,
+            own_names: Vec::new(),
             refraction: by_id("refraction")?,
             limb: by_id("limb")?,
             limits: by_id("limits")?,
@@ -116,7 +123,9 @@ impl Controls {
     pub(super) fn show(&mut self, words: &Words, state: &State) {
         let shown = &state.shown;
         set_attribute(&self.root, "data-theme", shown.theme.key());
-        choose(&self.instrument, shown.preset.key);
+        // Elements of one's own making can be made.
+        let _: Result<(), JsValue> = self.list_own(words, state);
+        choose(&self.instrument, &instrument_key(&shown.instrument));
         choose(&self.theme, shown.theme.key());
         choose(&self.speed, shown.speed.key());
         choose(&self.standpoint, shown.view.standpoint.key());
@@ -152,6 +161,22 @@ impl Controls {
         // Not `disabled`: a button that has the focus would lose it with the last step back.
         let undo = if state.history.is_empty() { "true" } else { "false" };
         set_attribute(&self.undo, "aria-disabled", undo);
+    }
+
+    /// Lists the person's own instruments.
+    fn list_own(&mut self, words: &Words, state: &State) -> Result<(), JsValue> {
+        let names: Vec<String> = state.shown.shelf.iter().map(|own| own.name.clone()).collect();
+        if names == self.own_names {
+            return Ok(());
+        }
+        self.own_dials.set_text_content(None);
+        set_attribute(&self.own_dials, "label", words.say("page.instrument.own"));
+        for name in &names {
+            self.own_dials.append_child(&*option(&format!("{OWN}{name}"), name)?)?;
+        }
+        set_hidden(&self.own_dials, names.is_empty());
+        self.own_names = names;
+        Ok(())
     }
 
     /// The handles of the strips, which move with every frame of play.
@@ -228,15 +253,34 @@ impl Controls {
     }
 }
 
+/// What stands before the names of the person's own instruments in the list.
+const OWN: &str = "own:";
+
+/// The value of an instrument's entry in the list.
+fn instrument_key(choice: &Choice) -> String {
+    match choice {
+        Choice::BuiltIn(preset) => preset.key.to_owned(),
+        Choice::Own(spec) => format!("{OWN}{}", spec.name),
+    }
+}
+
+/// The instrument of an entry of the list.
+pub(super) fn instrument_of_key(key: &str, shelf: &Shelf) -> Option<Choice> {
+    match key.strip_prefix(OWN) {
+        Some(name) => shelf.by_name(name).cloned().map(Choice::Own),
+        None => Preset::by_key(key).map(Choice::BuiltIn),
+    }
+}
+
 /// Chooses an entry of a list, if another is chosen.
-fn choose(list: &HtmlSelectElement, key: &str) {
+pub(super) fn choose(list: &HtmlSelectElement, key: &str) {
     if list.value() != key {
         list.set_value(key);
     }
 }
 
 /// Writes a field, unless the reader is in it.
-fn set_unless_typing(field: &HtmlInputElement, value: &str) {
+pub(super) fn set_unless_typing(field: &HtmlInputElement, value: &str) {
     let active = document().ok().and_then(|page| page.active_element());
     let typing = active.is_some_and(|active| active.id() == field.id());
     if !typing && field.value() != value {
@@ -276,18 +320,15 @@ fn place(element: &HtmlElement, property: &str, px: f64) {
 
 /// Offers the thicknesses of the rod.
 fn fill_thicknesses(list: &HtmlSelectElement, words: &Words) -> Result<(), JsValue> {
-    let page = document()?;
     for diameter_m in THICKNESSES_M {
-        let option = page.create_element("option")?;
-        option.set_attribute("value", &diameter_m.to_string())?;
         let length = figures::length(diameter_m);
         let key = if diameter_m == crate::core::pointer::Pointer::FINGER_M {
             "reading.rod.thickness.finger"
         } else {
             "reading.rod.thickness.other"
         };
-        option.set_text_content(Some(&words.fill(key, &[("length", &length)])));
-        list.append_child(&option)?;
+        let text = words.fill(key, &[("length", &length)]);
+        list.append_child(&*option(&diameter_m.to_string(), &text)?)?;
     }
     Ok(())
 }

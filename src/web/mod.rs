@@ -3,7 +3,10 @@
 mod address_bar;
 mod app;
 mod bind;
+mod browser_zones;
 mod controls;
+mod editor;
+mod editor_events;
 mod find;
 mod frame;
 mod gestures;

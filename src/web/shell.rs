@@ -28,6 +28,8 @@ pub(super) enum Signal {
     DragLens(f64),
     /// A field has been left: it shows again what is.
     LeftField,
+    /// An instrument is chosen from the list.
+    Instrument(String),
     /// The help is to be opened, or has been read.
     Help(bool),
     /// The instruments are to be set side by side, or have been.

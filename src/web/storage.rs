@@ -18,3 +18,29 @@ pub(super) fn remember_caution_read() {
         let _: Result<(), wasm_bindgen::JsValue> = storage.set_item(CAUTION_READ, "1");
     }
 }
+
+/// The person's own instruments.
+const INSTRUMENTS: &str = "noonwedge.instruments";
+/// What was kept as instruments and could not be read.
+const UNREAD: &str = "noonwedge.instruments.unread";
+
+/// What was kept of the person's own instruments.
+pub(super) fn instruments() -> Option<String> {
+    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
+    storage.and_then(|storage| storage.get_item(INSTRUMENTS).ok().flatten())
+}
+
+/// Keeps the person's own instruments; tells whether the browser has done so.
+pub(super) fn keep_instruments(text: &str) -> bool {
+    keep(INSTRUMENTS, text)
+}
+
+/// Puts aside what could not be read, so that nothing is lost.
+pub(super) fn keep_unread(text: &str) -> bool {
+    keep(UNREAD, text)
+}
+
+fn keep(key: &str, text: &str) -> bool {
+    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
+    storage.is_some_and(|storage| storage.set_item(key, text).is_ok())
+}

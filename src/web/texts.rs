@@ -107,7 +107,7 @@ impl Texts {
         workings: &Workings,
     ) -> Result<(), JsValue> {
         let now = workings.now();
-        self.place.set(&labels::place(words, workings.instrument()));
+        self.place.set(&labels::place(words, workings));
         self.day_time.set(&figures::clock(now.seconds));
         self.year_day.set(&labels::day_and_month(words, now.date));
         self.year_year.set(&labels::year_and_weekday(words, now.date));

@@ -6,6 +6,8 @@ pub mod figures;
 
 use std::collections::BTreeMap;
 
+use crate::core::json::Json;
+
 /// English, the language the project is written in.
 const ENGLISH: &str = include_str!("en.json");
 
@@ -20,7 +22,11 @@ impl Words {
     #[must_use]
     pub fn english() -> Self {
         // The file is part of the program and a test parses it; an empty catalogue shows keys.
-        Self { texts: serde_json::from_str(ENGLISH).unwrap_or_default() }
+        let Ok(Json::Object(fields)) = Json::parse(ENGLISH) else {
+            return Self { texts: BTreeMap::new() };
+        };
+        let text = |(key, value): (String, Json)| Some((key, value.text()?.to_owned()));
+        Self { texts: fields.into_iter().filter_map(text).collect() }
     }
 
     /// The text of a key. A key without a text stands for itself, so that a gap is seen.

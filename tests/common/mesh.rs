@@ -17,6 +17,7 @@ pub fn instrument(row: &Row) -> (Instrument, f64) {
         elevation_m: 0.0,
         zone_offset_min: 0,
         summer_time: SummerTime::Never,
+        time_zone: None,
         radius_m: row.number("R_m"),
         wall_thickness_m: row.number("w_m"),
         breadth_m: row.number("b_m"),

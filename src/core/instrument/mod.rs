@@ -1,21 +1,26 @@
 //! The instrument: a wall in the meridian and two quadrants, checked when it is made.
 
 mod alignment;
+pub mod file;
+mod fit;
 mod graduation;
 mod presets;
+mod quantity;
 mod spec;
 mod summer_time;
 
 pub use alignment::Alignment;
+pub use fit::fit_others;
 pub use graduation::{Graduation, Level};
 pub use presets::{PRESETS, Preset};
+pub use quantity::{Kind, Limits, QUANTITIES, Quantity};
 pub use spec::{EndFaces, InstrumentSpec};
 pub use summer_time::SummerTime;
 
 use crate::core::dial::DialFrame;
-use crate::core::field::{FieldError, in_range};
+use crate::core::field::FieldError;
 use crate::core::sky::Site;
-use crate::core::time::CivilOffset;
+use crate::core::time::{CivilOffset, Instant, ZoneTable};
 
 /// Declination of the Sun at a solstice, degrees, rounded up over 1700–2200.
 pub const SOLSTICE_DECLINATION_DEG: f64 = 23.48;
@@ -85,6 +90,7 @@ pub struct Instrument {
     spec: InstrumentSpec,
     site: Site,
     offset: CivilOffset,
+    zone: Option<ZoneTable>,
     graduation: Graduation,
     frame: DialFrame,
 }
@@ -95,14 +101,17 @@ impl Instrument {
     /// # Errors
     /// The first value that is out of range, or does not fit the others.
     pub fn new(spec: InstrumentSpec) -> Result<Self, FieldError> {
+        if let Some(unfit) = quantity::unfit(&spec).next() {
+            return Err(unfit.refusal(&spec, unfit.get(&spec)));
+        }
+        if let Some((_, refused)) = quantity::unfit_texts(&spec).into_iter().next() {
+            return Err(refused);
+        }
         let site = Site::from_degrees(spec.latitude_deg, spec.longitude_deg, spec.elevation_m)?;
-        let offset = CivilOffset::from_minutes(spec.zone_offset_min)
-            .map_err(|error| FieldError { field: "zone offset", ..error.into() })?;
+        let offset = CivilOffset::from_minutes(spec.zone_offset_min)?;
         let graduation = Graduation::new(&spec.divisions)?;
-        check_dimensions(&spec)?;
-        spec.alignment.check(spec.radius_m)?;
         let frame = DialFrame::as_built(site.latitude_rad(), &spec.alignment);
-        Ok(Self { spec, site, offset, graduation, frame })
+        Ok(Self { spec, site, offset, zone: None, graduation, frame })
     }
 
     /// The description this instrument was made from, in the units a person types.
@@ -117,10 +126,45 @@ impl Instrument {
         &self.site
     }
 
+    /// Lets the clocks go by the offsets of a named time zone.
+    pub fn set_zone(&mut self, zone: Option<ZoneTable>) {
+        self.zone = zone;
+    }
+
+    /// The offsets of the named time zone, when its name was understood.
+    #[must_use]
+    pub fn zone(&self) -> Option<&ZoneTable> {
+        self.zone.as_ref()
+    }
+
     /// Zone time minus universal time, without summer time.
     #[must_use]
     pub fn zone_offset(&self) -> CivilOffset {
-        self.offset
+        self.zone.as_ref().map_or(self.offset, ZoneTable::standard)
+    }
+
+    /// How far clocks are ahead of zone time at an instant, minutes.
+    #[must_use]
+    pub fn summer_min(&self, instant: Instant) -> i32 {
+        match &self.zone {
+            Some(zone) => zone.at(instant).minutes() - zone.standard().minutes(),
+            None => self.spec.summer_time.advance_min(instant),
+        }
+    }
+
+    /// Every number of minutes by which clocks can be ahead of zone time, but none.
+    pub fn summer_steps_min(&self) -> impl Iterator<Item = i32> {
+        let standard = self.zone_offset().minutes();
+        let named = self.zone.iter().flat_map(ZoneTable::offsets);
+        let named = named.map(move |offset| offset.minutes() - standard);
+        let by_rule = self.zone.is_none().then_some(SummerTime::ADVANCE_MIN);
+        named.chain(by_rule).filter(|minutes| *minutes != 0)
+    }
+
+    /// Clock time minus universal time at an instant, minutes.
+    #[must_use]
+    pub fn clock_min(&self, instant: Instant) -> i32 {
+        self.zone_offset().minutes() + self.summer_min(instant)
     }
 
     /// How the quadrants are divided.
@@ -197,55 +241,4 @@ impl Instrument {
     pub fn foot_gap_rad(&self) -> f64 {
         self.spec.foot_gap_m / self.spec.radius_m
     }
-}
-
-/// Ranges within which masonry is built, and the fit of the parts.
-fn check_dimensions(spec: &InstrumentSpec) -> Result<(), FieldError> {
-    in_range("radius", spec.radius_m, (0.05, 50.0), "m")?;
-    in_range("wall thickness", spec.wall_thickness_m, (0.001, 20.0), "m")?;
-    in_range("quadrant breadth", spec.breadth_m, (0.01, 20.0), "m")?;
-    in_range("foot gap", spec.foot_gap_m, (0.0, spec.radius_m / 4.0), "m")?;
-    let latitude_rad = spec.latitude_deg.to_radians();
-    // The quadrants lean with the equator: their lower corner must not be under the paving.
-    let lowest_plinth = spec.breadth_m / 2.0 * latitude_rad.sin().abs();
-    in_range("plinth", spec.plinth_m, (lowest_plinth, 50.0), "m")?;
-    // The style may run until it meets the paving.
-    let height = spec.radius_m * latitude_rad.cos() + spec.plinth_m;
-    let to_ground = if latitude_rad == 0.0 { f64::MAX } else { height / latitude_rad.sin().abs() };
-    let longest = 40.0 * spec.radius_m;
-    let (south_limit, north_limit) = if latitude_rad >= 0.0 {
-        (to_ground.min(longest), longest)
-    } else {
-        (longest, to_ground.min(longest))
-    };
-    in_range("style's south end", spec.style_south_m, (-south_limit, 0.0), "m")?;
-    in_range("style's north end", spec.style_north_m, (0.0, north_limit), "m")?;
-    check_raised_end(spec, latitude_rad)?;
-    let length = spec.style_north_m - spec.style_south_m;
-    in_range("style's length", length, (0.01, 2.0 * longest), "m").map(|_| ())
-}
-
-/// A plumb end face must stand behind the quadrants' feet, which lie `R tan |φ|` up the style's
-/// slope; else light passes under the style. Square faces lean out and always do.
-fn check_raised_end(spec: &InstrumentSpec, latitude_rad: f64) -> Result<(), FieldError> {
-    if spec.end_faces == EndFaces::Square {
-        return Ok(());
-    }
-    let needed_m = spec.radius_m * latitude_rad.tan().abs() + spec.breadth_m / 2.0;
-    let (field, reach_m) = if latitude_rad >= 0.0 {
-        ("style's north end", spec.style_north_m)
-    } else {
-        ("style's south end", -spec.style_south_m)
-    };
-    if reach_m >= needed_m {
-        return Ok(());
-    }
-    Err(FieldError::new(
-        field,
-        format_args!("{reach_m:.3} m from the middle"),
-        format_args!(
-            "at least {needed_m:.3} m for a plumb end to stand behind the quadrants' feet, or the \
-             ends must be cut square"
-        ),
-    ))
 }

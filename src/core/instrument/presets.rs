@@ -102,6 +102,7 @@ impl Preset {
             elevation_m: 0.0,
             zone_offset_min: self.zone_offset_min,
             summer_time: self.summer_time,
+            time_zone: None,
             radius_m: self.radius_m,
             wall_thickness_m: self.wall_thickness_m,
             breadth_m: self.breadth_m,

@@ -1,12 +1,10 @@
 //! What a person writes down of an instrument, before it is checked.
 
-use serde::{Deserialize, Serialize};
-
 use super::{Alignment, SummerTime};
 
-/// Description of an instrument in everyday units; [`super::Instrument::new`] checks it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+/// Description of an instrument in everyday units; [`super::Instrument::new`] checks it, and
+/// [`super::file`] writes and reads it.
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct InstrumentSpec {
     /// What people call it.
     pub name: String,
@@ -15,13 +13,14 @@ pub struct InstrumentSpec {
     /// Longitude of the site, degrees, east positive.
     pub longitude_deg: f64,
     /// Height of the site above the ellipsoid, metres.
-    #[serde(default)]
     pub elevation_m: f64,
     /// Zone time minus universal time in winter, minutes.
     pub zone_offset_min: i32,
     /// When the clocks are an hour ahead.
-    #[serde(default)]
     pub summer_time: SummerTime,
+    /// The time zone by its name in the IANA database. Where the name is understood it stands
+    /// above the offset and the rule of summer time.
+    pub time_zone: Option<String>,
     /// Radius of the quadrants, metres.
     pub radius_m: f64,
     /// Thickness of the wall, metres.
@@ -35,25 +34,35 @@ pub struct InstrumentSpec {
     /// North end of the style, axial metres from the quadrants' middle (positive).
     pub style_north_m: f64,
     /// How the ends of the wall are cut.
-    #[serde(default)]
     pub end_faces: EndFaces,
     /// Arc between the wall and the first usable mark, metres.
-    #[serde(default)]
     pub foot_gap_m: f64,
     /// Into how many parts an hour is cut, then each of those, and so on: `[4, 15, 3]`.
     pub divisions: Vec<u32>,
     /// How the masonry differs from the plan.
-    #[serde(default)]
     pub alignment: Alignment,
 }
 
 /// How the wall is cut off at the two ends of the style.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum EndFaces {
     /// By plumb faces, as masonry usually is.
     #[default]
     Upright,
     /// By faces square to the style, down to the paving or to [`super::WALL_DEPTH_R`].
     Square,
+}
+
+impl EndFaces {
+    /// Every way, the usual one first.
+    pub const ALL: [Self; 2] = [Self::Upright, Self::Square];
+
+    /// Its name in files.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Upright => "upright",
+            Self::Square => "square",
+        }
+    }
 }

@@ -1,13 +1,11 @@
 //! When a place puts its clocks forward.
 
 use chrono::{Datelike, Days, NaiveDate, NaiveDateTime};
-use serde::{Deserialize, Serialize};
 
 use crate::core::time::Instant;
 
 /// The rule of summer time at a place.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum SummerTime {
     /// Clocks keep zone time all year.
     #[default]
@@ -18,6 +16,21 @@ pub enum SummerTime {
 }
 
 impl SummerTime {
+    /// How far clocks are ahead in summer, minutes.
+    pub const ADVANCE_MIN: i32 = 60;
+
+    /// Every rule, none first.
+    pub const ALL: [Self; 2] = [Self::Never, Self::LastSundays];
+
+    /// Its name in files.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Never => "never",
+            Self::LastSundays => "last-sundays",
+        }
+    }
+
     /// How far clocks are ahead of zone time at an instant, minutes.
     #[must_use]
     pub fn advance_min(self, instant: Instant) -> i32 {
@@ -27,7 +40,7 @@ impl SummerTime {
                 let now = instant.civil();
                 let ahead = changeover(now.date().year(), 3).is_some_and(|start| now >= start)
                     && changeover(now.date().year(), 10).is_some_and(|end| now < end);
-                if ahead { 60 } else { 0 }
+                if ahead { Self::ADVANCE_MIN } else { 0 }
             }
         }
     }

@@ -30,6 +30,7 @@ mod instant;
 mod iso;
 mod leap_seconds;
 mod scale;
+mod zone_table;
 
 pub use civil_offset::CivilOffset;
 pub use delta_t::{decimal_year, delta_t_s};
@@ -38,6 +39,7 @@ pub use error::TimeError;
 pub use instant::Instant;
 pub use leap_seconds::{UTC_BEGIN, UTC_END, tt_minus_utc_s};
 pub use scale::TimeScale;
+pub use zone_table::ZoneTable;
 
 /// Seconds in a day.
 pub const SECONDS_PER_DAY: f64 = 86_400.0;

@@ -373,7 +373,7 @@ impl<'a> Guides<'a> {
         let lines = self.lines.iter().filter(needs);
         let points = lines.flat_map(|line| {
             let strength = self.strengths.of(line.guide);
-            line.points.iter().step_by(3).map(move |&point| (point, strength))
+            line.points.iter().step_by(2).map(move |&point| (point, strength))
         });
         points.filter(|(point, _)| point.z > self.plan.ground).collect()
     }

@@ -174,9 +174,9 @@ fn any_instrument() -> impl Strategy<Value = Instrument> {
         spec.style_south_m = -style * radius_m;
         spec.style_north_m = style * radius_m;
         spec.end_faces = if square { EndFaces::Square } else { EndFaces::Upright };
-        spec.alignment.gnomon_azimuth_arcmin = errors.0;
-        spec.alignment.gnomon_altitude_arcmin = errors.1;
-        spec.alignment.west_zero_arcmin = errors.2;
+        spec.alignment.gnomon_azimuth_deg = errors.0 / 60.0;
+        spec.alignment.gnomon_altitude_deg = errors.1 / 60.0;
+        spec.alignment.west_zero_deg = errors.2 / 60.0;
         Instrument::new(spec).ok()
     })
 }
