@@ -2,6 +2,7 @@
 
 pub mod axis;
 pub mod camera;
+pub mod caption;
 #[cfg(test)]
 mod checks;
 pub mod court;

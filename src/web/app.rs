@@ -10,10 +10,10 @@ use super::editor::Editor;
 use super::find::{all, by_id, document, window};
 use super::marks::set_hidden;
 use super::pictures::{Picture, Pictures, Scene};
+use super::save::{self, Format};
 use super::shell::Signal;
 use super::texts::Texts;
 use super::{storage, wall_clock};
-use crate::page::address;
 use crate::page::choice::Shelf;
 use crate::page::dirty::Dirty;
 use crate::page::history::History;
@@ -24,6 +24,7 @@ use crate::page::state::{Notice, Shown, State};
 use crate::page::turns::Turns;
 use crate::page::update::{lens_at_edge_s, sentence, update};
 use crate::page::workings::Workings;
+use crate::page::{address, caption};
 use crate::scene::{day_strip, lens};
 use crate::words::Words;
 
@@ -146,6 +147,7 @@ impl App {
                     self.ask(Message::Instrument(choice));
                 }
             }
+            Signal::Save(picture, format) => self.save(picture, format),
             Signal::Help(open) => self.help(open),
             Signal::Sizes(open) => self.compare(open),
         }
@@ -160,6 +162,25 @@ impl App {
         let by_s = px * lens::seconds_per_px(self.workings.instrument(), &view);
         let here_s = self.state.shown.lens_s.unwrap_or_else(|| lens_at_edge_s(&self.workings));
         self.ask(Message::Lens(Move::To(here_s - by_s)));
+    }
+
+    fn save(&mut self, picture: Option<Picture>, format: Format) {
+        let shown = self.state.on_screen(&mut self.workings);
+        let beside = match (shown.noon, shown.rod) {
+            (true, _) => Picture::Noon,
+            (false, Some(_)) => Picture::Scale,
+            (false, None) => Picture::Lens,
+        };
+        let picture = picture.unwrap_or(beside);
+        let (camera, guides) = (self.state.camera(&self.workings), self.state.guides());
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words);
+        let caption = caption::parts(&self.words, &self.workings);
+        let drawing = self.pictures.captioned(picture, &scene, &caption);
+        let name = format!("noonwedge-{}-{}", picture.id(), self.workings.now().date);
+        let saved = drawing.map(|drawing| save::save(&drawing, format, &name));
+        if !matches!(saved, Some(Ok(()))) {
+            self.dirty |= self.state.tell(self.words.say("error.save").to_owned());
+        }
     }
 
     fn help(&mut self, open: bool) {

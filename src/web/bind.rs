@@ -11,6 +11,7 @@ use super::find::{all, by_id, document, switch_id, window};
 use super::gestures;
 use super::listener::Listener;
 use super::pictures::Picture;
+use super::save::Format;
 use super::shell::{Notes, Signal};
 use super::size_watch::SizeWatch;
 use super::{address_bar, wall_clock};
@@ -202,6 +203,7 @@ fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
         let held = rod.get_attribute("aria-pressed").as_deref() == Some("true");
         Some(Signal::Ask(Message::Rod(!held)))
     })?;
+    saving(binder)?;
     for (id, open) in [("help", true), ("understood", false)] {
         binder.on(&by_id(id)?, "click", move |_| Some(Signal::Help(open)))?;
     }
@@ -209,6 +211,22 @@ fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
         binder.on(&by_id(id)?, "click", move |_| Some(Signal::Sizes(open)))?;
     }
     binder.on(&by_id("caution")?, "close", |_| Some(Signal::Help(false)))
+}
+
+/// The two buttons that save a picture, and the lists that say which and how large.
+fn saving(binder: &mut Binder) -> Result<(), JsValue> {
+    for (id, in_pixels) in [("save-svg", false), ("save-png", true)] {
+        let (what, size) = (by_id::<HtmlSelectElement>("save-what")?, by_id("save-size")?);
+        let size: HtmlSelectElement = size;
+        binder.on(&by_id(id)?, "click", move |_| {
+            let id = what.value();
+            let picture = Picture::ALL.into_iter().find(|picture| picture.id() == id);
+            let scale = size.value().parse().unwrap_or(1.0);
+            let format = if in_pixels { Format::Png(scale) } else { Format::Svg };
+            Some(Signal::Save(picture, format))
+        })?;
+    }
+    Ok(())
 }
 
 /// A button that goes away when it is pressed, and hands the focus on.

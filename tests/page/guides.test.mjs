@@ -26,7 +26,9 @@ after(async () => {
 async function painted(page) {
   const count = () =>
     page.locator("#court-signs").evaluate((it) => {
-      const { data } = it.getContext("2d").getImageData(0, 0, it.width, it.height);
+      const copy = new OffscreenCanvas(it.width, it.height).getContext("2d", { willReadFrequently: true });
+      copy.drawImage(it, 0, 0);
+      const { data } = copy.getImageData(0, 0, it.width, it.height);
       return data.filter((value, index) => index % 4 === 3 && value > 0).length;
     });
   let last = -1;

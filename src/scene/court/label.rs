@@ -16,7 +16,7 @@ const GAP_PX: f64 = 8.0;
 /// Height of the page's buttons over the picture and the border round them, in heights of the
 /// type; and breadth of those in the upper right corner.
 const BUTTONS: f64 = 4.2;
-const CORNER: f64 = 7.0;
+const CORNER: f64 = 11.0;
 /// Pictures lower than this have the buttons along their foot below them, pixels.
 const FOOT_FROM_PX: f64 = 320.0;
 
