@@ -17,8 +17,8 @@ const GAP_PX: f64 = 8.0;
 /// type; and breadth of those in the upper right corner.
 const BUTTONS: f64 = 4.2;
 const CORNER: f64 = 11.0;
-/// Pictures lower than this have the buttons along their foot below them, pixels.
-const FOOT_FROM_PX: f64 = 320.0;
+/// Pictures lower than this have the buttons below them, pixels.
+const BUTTONS_FROM_PX: f64 = 320.0;
 
 /// A box of the picture: least and greatest corner.
 type Area = (DVec2, DVec2);
@@ -37,9 +37,10 @@ pub(super) struct Labels<'a> {
 impl<'a> Labels<'a> {
     pub(super) fn new(palette: &'a Palette, size: DVec2, label_px: f64) -> Self {
         let type_px = label_px.max(SMALLEST_PX);
-        let corner = DVec2::new(size.x - CORNER * type_px, 0.0);
-        let mut taken = vec![(corner, DVec2::new(size.x, BUTTONS * type_px))];
-        if size.y >= FOOT_FROM_PX {
+        let mut taken = Vec::new();
+        if size.y >= BUTTONS_FROM_PX {
+            let corner = DVec2::new(size.x - CORNER * type_px, 0.0);
+            taken.push((corner, DVec2::new(size.x, BUTTONS * type_px)));
             taken.push((DVec2::new(0.0, size.y - BUTTONS * type_px), size));
         }
         Self { palette, size, type_px, taken, lines: Vec::new() }
