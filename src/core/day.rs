@@ -6,6 +6,7 @@ use crate::core::almanac::{DayEvents, day_events};
 use crate::core::instrument::{Instrument, Side};
 use crate::core::moment::Conditions;
 use crate::core::noon::NoonPass;
+use crate::core::order::order_short;
 use crate::core::reading::{NOON_S, NoReading, SECONDS_PER_RADIAN, read, shown_at, sun_on_dial};
 use crate::core::shadow::wrapped;
 use crate::core::sky::{SunAtSite, SunTrack, sun_at_site};
@@ -15,6 +16,9 @@ use crate::core::time::{CivilOffset, EarthTime, Instant, SECONDS_PER_DAY, TimeEr
 const STEPS: i32 = 144;
 /// Halvings of a step: down to a hundredth of a second.
 const HALVINGS: u32 = 16;
+
+/// Changes looked for within one step.
+const MOST_CHANGES: u32 = 4;
 
 /// What the dial does while the Sun is up.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -120,6 +124,7 @@ fn civil_noon(date: NaiveDate, offset: CivilOffset) -> Option<Instant> {
 }
 
 /// The dial at one instant of the scan.
+#[derive(Clone, Copy)]
 struct Sample {
     instant: Instant,
     kind: Option<StretchKind>,
@@ -152,7 +157,7 @@ impl Scan<'_> {
         let mut instants: Vec<Instant> =
             offsets.filter_map(|offset_s| noon.plus_seconds(offset_s).ok()).collect();
         instants.extend(pass.and_then(|pass| pass.blind.0.plus_seconds(pass.blind_s() / 2.0).ok()));
-        instants.sort_unstable();
+        order_short(&mut instants, |a, b| a < b);
         instants.dedup();
         instants.into_iter().map(|instant| self.sample(instant)).collect()
     }
@@ -198,12 +203,18 @@ impl Scan<'_> {
         let mut begun = samples.first().map(|first| (first.instant, first.apparent_s));
         for pair in samples.windows(2) {
             let [before, after] = pair else { continue };
-            if before.kind == after.kind {
-                continue;
+            // What lasts less than a step, as a Sun above the quadrant's end at an equinox's sunrise,
+            // shows itself just after the change before it.
+            let mut here = *before;
+            for _ in 0..MOST_CHANGES {
+                if here.kind == after.kind {
+                    break;
+                }
+                let (last, first) = self.change(here, *after);
+                push_stretch(&mut stretches, here.kind, begun, (last.instant, last.apparent_s));
+                begun = Some((last.instant, last.apparent_s));
+                here = first;
             }
-            let change = self.change(before, after);
-            push_stretch(&mut stretches, before.kind, begun, (change.instant, change.apparent_s));
-            begun = Some((change.instant, change.apparent_s));
         }
         if let Some(last) = samples.last() {
             push_stretch(&mut stretches, last.kind, begun, (last.instant, last.apparent_s));
@@ -211,19 +222,20 @@ impl Scan<'_> {
         stretches
     }
 
-    /// The last instant before the dial stops doing what it does at `before`.
-    fn change(&mut self, before: &Sample, after: &Sample) -> Sample {
-        let (mut low, mut high) = (before.instant, after.instant);
+    /// The last sample at which the dial does what it does at `before`, and the first after it.
+    fn change(&mut self, before: Sample, after: Sample) -> (Sample, Sample) {
+        let (mut low, mut high) = (before, after);
         for _ in 0..HALVINGS {
-            let half_s = high.seconds_since(low) / 2.0;
-            let Ok(middle) = low.plus_seconds(half_s) else { break };
-            if self.sample(middle).kind == before.kind {
+            let half_s = high.instant.seconds_since(low.instant) / 2.0;
+            let Ok(middle) = low.instant.plus_seconds(half_s) else { break };
+            let middle = self.sample(middle);
+            if middle.kind == before.kind {
                 low = middle;
             } else {
                 high = middle;
             }
         }
-        self.sample(low)
+        (low, high)
     }
 }
 

@@ -3,6 +3,8 @@
 //! Numbers stay as they are written, so that a number read is the very number that was written;
 //! fields stay in their order.
 
+use crate::core::decimal;
+
 /// How deep lists and objects may stand in each other.
 const DEEPEST: u32 = 64;
 
@@ -67,7 +69,7 @@ impl Json {
     #[must_use]
     pub fn number(&self) -> Option<f64> {
         let Self::Number(written) = self else { return None };
-        written.parse().ok().filter(|number: &f64| number.is_finite())
+        decimal::parse(written)
     }
 }
 

@@ -2,7 +2,10 @@
 
 pub mod almanac;
 pub mod day;
+pub mod day_card;
+pub mod decimal;
 pub mod dial;
+pub mod error_budget;
 pub mod field;
 pub mod instrument;
 pub mod json;
@@ -10,6 +13,7 @@ pub mod ladder;
 pub mod light;
 pub mod moment;
 pub mod noon;
+pub mod order;
 pub mod penumbra;
 pub mod pointer;
 pub mod reading;
@@ -18,3 +22,4 @@ pub mod shadow;
 pub mod sky;
 pub mod time;
 pub mod year;
+pub mod year_table;

@@ -9,6 +9,7 @@ use glam::{DVec2, DVec3};
 
 use crate::core::dial::DialAngles;
 use crate::core::instrument::{AxialEnd, EndFaces, Instrument, Side, WALL_DEPTH_R};
+use crate::core::order::order_short;
 
 /// The edge of the wall's shadow on a quadrant.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -278,7 +279,7 @@ pub fn shadow_on_level(point: DVec3, to_sun: DVec3, level_z_m: f64) -> Option<DV
 /// Convex hull, counter-clockwise (Andrew's monotone chain, 1979).
 #[must_use]
 pub fn convex_hull(mut points: Vec<DVec2>) -> Vec<DVec2> {
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    order_short(&mut points, |a, b| (a.x, a.y) < (b.x, b.y));
     points.dedup();
     if points.len() < 3 {
         return points;

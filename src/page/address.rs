@@ -14,6 +14,7 @@ use super::rod::{MOST_COVER, Rod, THICKNESSES_M};
 use super::speed::Speed;
 use super::state::Shown;
 use super::view::{View, ZOOM};
+use crate::core::decimal;
 use crate::core::field::{FieldError, in_range, quoted};
 use crate::core::instrument::file::{self, Layout};
 use crate::core::instrument::{PRESETS, Preset};
@@ -225,7 +226,7 @@ fn zoom(value: &str) -> Result<(f64, DVec2), FieldError> {
 
 /// So many numbers with commas between.
 fn numbers<const N: usize>(value: &str) -> Option<[f64; N]> {
-    let numbers: Option<Vec<f64>> = value.split(',').map(|part| part.parse().ok()).collect();
+    let numbers: Option<Vec<f64>> = value.split(',').map(decimal::parse).collect();
     numbers?.try_into().ok()
 }
 
@@ -253,7 +254,7 @@ fn number(
         let (min, max) = limits;
         FieldError::new(field, quoted(value), format_args!("from {min} to {max} {unit}"))
     };
-    in_range(field, value.parse().map_err(|_| refused())?, limits, unit)
+    in_range(field, decimal::parse(value).ok_or_else(refused)?, limits, unit)
 }
 
 /// "one of a, b or c".

@@ -49,6 +49,8 @@ impl Dirty {
     pub const FRONT: Self = Self(1 << 16);
     /// See [`Layer::Signs`](crate::scene::court::Layer::Signs).
     pub const SIGNS: Self = Self(1 << 17);
+    /// The sheets that prepare a day, and the picture among them.
+    pub const PREPARE: Self = Self(1 << 19);
     /// The whole picture of the court.
     pub const COURT: Self = Self::LAND
         .and(Self::GROUND)
@@ -63,9 +65,10 @@ impl Dirty {
         .and(Self::YEAR)
         .and(Self::SCALE)
         .and(Self::NOON)
-        .and(Self::SIZES);
+        .and(Self::SIZES)
+        .and(Self::PREPARE);
     /// Everything.
-    pub const ALL: Self = Self((1 << 19) - 1);
+    pub const ALL: Self = Self((1 << 20) - 1);
 
     /// Both sets together.
     #[must_use]

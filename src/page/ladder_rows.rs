@@ -2,6 +2,7 @@
 
 use crate::core::instrument::Instrument;
 use crate::core::ladder::{Ladder, Residual, Rounding};
+use crate::core::order::order_short;
 use crate::words::{Words, figures};
 
 /// Below this a part of the residual is not worth a word, seconds.
@@ -89,7 +90,7 @@ impl Column {
 }
 
 /// "4.15° west of the zone's meridian".
-fn zone_label(words: &Words, instrument: &Instrument) -> String {
+pub(super) fn zone_label(words: &Words, instrument: &Instrument) -> String {
     let spec = instrument.spec();
     let west_deg = f64::from(instrument.zone_offset().minutes()) / 4.0 - spec.longitude_deg;
     let degrees = format!("{:.2}", west_deg.abs());
@@ -151,6 +152,6 @@ fn causes(words: &Words, instrument: &Instrument, residual: &Residual) -> Vec<(f
         (residual.place_s, say("ladder.cause.place")),
     ];
     causes.retain(|(seconds, _)| seconds.abs() >= WORTH_TELLING_S);
-    causes.sort_by(|a, b| b.0.abs().total_cmp(&a.0.abs()));
+    order_short(&mut causes, |a, b| a.0.abs() > b.0.abs());
     causes
 }

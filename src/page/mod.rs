@@ -18,6 +18,7 @@ pub mod light_words;
 pub mod marks;
 pub mod message;
 pub mod noon_panel;
+pub mod prepare;
 pub mod reason;
 pub mod rod;
 pub mod rod_panel;

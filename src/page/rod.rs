@@ -4,6 +4,7 @@ use super::keys::Move;
 use crate::core::field::FieldError;
 use crate::core::instrument::{AxialEnd, Instrument, Side};
 use crate::core::moment::Moment;
+use crate::core::order::order_short;
 use crate::core::pointer::{Criterion, Pointer, on_style, place_for_edge_m, place_for_trace_m};
 use crate::core::shadow::axial_shadow_m;
 
@@ -79,7 +80,7 @@ impl Rod {
     ) -> Option<Self> {
         let nearest = self.edge(instrument, moment);
         let mut edges = AxialEnd::BOTH;
-        edges.sort_by_key(|&edge| edge != nearest);
+        order_short(&mut edges, |&a, &b| a == nearest && b != nearest);
         let place = |edge| self.place_m(instrument, moment, edge, criterion, least_cover);
         let axial_m = edges.into_iter().find_map(place)?;
         Some(Self { axial_m, ..self })

@@ -78,7 +78,13 @@ pub fn time(text: &str) -> Result<NaiveTime, FieldError> {
 /// The value of the date field.
 #[must_use]
 pub fn date_field(civil: NaiveDateTime) -> String {
-    format!("{:04}-{:02}-{:02}", civil.year(), civil.month(), civil.day())
+    iso(civil.date())
+}
+
+/// A date as `YYYY-MM-DD`.
+#[must_use]
+pub fn iso(date: NaiveDate) -> String {
+    format!("{:04}-{:02}-{:02}", date.year(), date.month(), date.day())
 }
 
 /// The value of the time field.

@@ -2,6 +2,7 @@
 
 use std::str::FromStr;
 
+use crate::core::decimal;
 use crate::core::field::{FieldError, quoted};
 use crate::core::instrument::{InstrumentSpec, Kind, Quantity};
 use crate::core::time::CivilOffset;
@@ -57,7 +58,7 @@ pub fn degrees_minutes_seconds(quantity: &Quantity, degrees: f64) -> String {
 /// A number with a point or a comma, and either minus.
 fn number(text: &str) -> Option<f64> {
     let plain = text.trim().replace('−', "-").replace(',', ".");
-    plain.parse().ok().filter(|number: &f64| number.is_finite())
+    decimal::parse(&plain)
 }
 
 /// Degrees, perhaps minutes and seconds, perhaps a letter for the side.

@@ -20,4 +20,5 @@ pub mod sizes;
 mod stone_light;
 pub mod strip;
 mod texture;
+pub mod year_plots;
 pub mod year_strip;

@@ -1,5 +1,6 @@
 //! The page at work: signals become messages, messages change the state, a frame shows it.
 
+use glam::DVec2;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{HtmlDialogElement, HtmlElement};
 
@@ -10,18 +11,22 @@ use super::editor::Editor;
 use super::find::{all, by_id, document, window};
 use super::marks::set_hidden;
 use super::pictures::{Picture, Pictures, Scene};
+use super::prepare::PrepareView;
 use super::save::{self, Format};
-use super::shell::Signal;
+use super::shell::{Act, Signal};
 use super::texts::Texts;
 use super::{storage, wall_clock};
+use crate::core::decimal;
 use crate::page::choice::Shelf;
 use crate::page::dirty::Dirty;
 use crate::page::history::History;
 use crate::page::keys::Move;
 use crate::page::marks::Marks;
 use crate::page::message::Message;
+use crate::page::prepare::{Ask, Prepare};
 use crate::page::state::{Notice, Shown, State};
 use crate::page::turns::Turns;
+use crate::page::typed::iso;
 use crate::page::update::{lens_at_edge_s, sentence, update};
 use crate::page::workings::Workings;
 use crate::page::{address, caption};
@@ -50,6 +55,8 @@ pub(super) struct App {
     address_bar: AddressBar,
     caution: HtmlDialogElement,
     sizes: HtmlDialogElement,
+    prepare: Prepare,
+    sheets: PrepareView,
     notices: [HtmlElement; 2],
     dirty: Dirty,
     in_sight: bool,
@@ -92,6 +99,8 @@ impl App {
             address_bar: AddressBar::default(),
             caution,
             sizes: by_id("sizes-dialog")?,
+            prepare: Prepare::default(),
+            sheets: PrepareView::new()?,
             notices: [by_id("notice-list")?, by_id("dismiss")?],
             dirty: Dirty::ALL,
             in_sight: true,
@@ -150,6 +159,9 @@ impl App {
             Signal::Save(picture, format) => self.save(picture, format),
             Signal::Help(open) => self.help(open),
             Signal::Sizes(open) => self.compare(open),
+            Signal::Prepare(ask) => self.prepare(ask),
+            Signal::Point(at) => self.read_under(at),
+            Signal::Sheets(act) => self.act(act),
         }
     }
 
@@ -173,7 +185,7 @@ impl App {
         };
         let picture = picture.unwrap_or(beside);
         let (camera, guides) = (self.state.camera(&self.workings), self.state.guides());
-        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words);
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words, &self.prepare);
         let caption = caption::parts(&self.words, &self.workings);
         let drawing = self.pictures.captioned(picture, &scene, &caption);
         let name = format!("noonwedge-{}-{}", picture.id(), self.workings.now().date);
@@ -209,6 +221,37 @@ impl App {
         }
     }
 
+    /// Does what is asked of the sheets, and opens them to be turned.
+    fn prepare(&mut self, ask: Ask) {
+        if matches!(ask, Ask::Turn(_)) {
+            self.sheets.open();
+        }
+        self.prepare.act(ask, &self.workings);
+        self.dirty |= Dirty::PREPARE;
+    }
+
+    /// Reads the day under a point of the year's curves.
+    fn read_under(&mut self, at: DVec2) {
+        let (shown, words) = (&self.state.shown, &self.words);
+        let day = self.pictures.day_under(at, shown, words, &self.prepare, &self.workings);
+        if let Some(day) = day {
+            self.prepare(Ask::Read(Move::To(day)));
+        }
+    }
+
+    fn act(&mut self, act: Act) {
+        match act {
+            Act::Close => self.sheets.close(),
+            Act::Print => PrepareView::print(),
+            Act::Csv => self.sheets.save_csv(&self.prepare, &self.workings),
+            Act::Go => {
+                let date = self.prepare.date(&self.workings);
+                self.sheets.close();
+                self.ask(Message::TypedDate(iso(date)));
+            }
+        }
+    }
+
     fn let_time_pass(&mut self, now_ms: f64) {
         if !self.state.is_moving() || !self.in_sight {
             self.last_ms = None;
@@ -237,8 +280,15 @@ impl App {
             dirty = now;
         }
         let camera = self.state.camera(&self.workings);
+        let sheets = Dirty::PREPARE | Dirty::MOMENT | Dirty::TEXT;
+        if dirty.has(sheets) && self.sheets.is_open() {
+            self.prepare.refresh(&self.workings);
+            // Elements of one's own making can be made.
+            let _: Result<(), JsValue> =
+                self.sheets.show(&self.words, &mut self.prepare, &shown, &self.workings);
+        }
         let guides = self.state.guides();
-        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words);
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words, &self.prepare);
         self.pictures.draw(dirty, &scene);
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);
@@ -396,7 +446,7 @@ fn type_px() -> f64 {
         let root: HtmlElement = document().ok()?.document_element()?.dyn_into().ok()?;
         let style = window().ok()?.get_computed_style(&root).ok()??;
         let size = style.get_property_value("font-size").ok()?;
-        size.strip_suffix("px")?.parse().ok()
+        decimal::parse(size.strip_suffix("px")?)
     };
     read().unwrap_or(USUAL_PX)
 }

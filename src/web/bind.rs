@@ -1,9 +1,10 @@
 //! Which element asks for what.
 
+use glam::DVec2;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{
     Event, EventTarget, HtmlElement, HtmlInputElement, HtmlSelectElement, KeyboardEvent,
-    MediaQueryList,
+    MediaQueryList, MouseEvent,
 };
 
 use super::editor_events;
@@ -12,18 +13,22 @@ use super::gestures;
 use super::listener::Listener;
 use super::pictures::Picture;
 use super::save::Format;
-use super::shell::{Notes, Signal};
+use super::shell::{Act, Notes, Signal};
 use super::size_watch::SizeWatch;
 use super::{address_bar, wall_clock};
+use crate::core::decimal;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
 use crate::core::pointer::Criterion;
 use crate::page::keys::{CameraKey, Move};
 use crate::page::message::Message;
+use crate::page::prepare::quantity::Quantity;
+use crate::page::prepare::{Ask, Leaf};
 use crate::page::speed::Speed;
 use crate::scene::camera::Standpoint;
 use crate::scene::guide::Guide;
 use crate::scene::palette::Theme;
+use crate::scene::year_plots::Curve;
 
 /// Radians by which a button turns the camera, in steps of the arrow keys.
 const BUTTON_TURN: f64 = 3.0;
@@ -50,6 +55,7 @@ pub(super) fn everything(notes: &Notes) -> Result<Bindings, JsValue> {
     seasons(&mut binder)?;
     sliders(&mut binder)?;
     typed(&mut binder)?;
+    sheets(&mut binder)?;
     keys(&mut binder)?;
     browser(&mut binder)?;
     gestures::court(&mut binder)?;
@@ -170,7 +176,7 @@ fn choices(binder: &mut Binder) -> Result<(), JsValue> {
         Theme::ALL.into_iter().find(|theme| theme.key() == key).map(Message::Theme)
     })?;
     binder.list("speed", |key| Speed::by_key(key).map(Message::Speed))?;
-    binder.list("rod-thickness", |metres| metres.parse().ok().map(Message::RodThickness))?;
+    binder.list("rod-thickness", |metres| decimal::parse(metres).map(Message::RodThickness))?;
     binder.switch("refraction", Message::Refraction)?;
     binder.switch("limb", |dark| {
         Message::Limb(if dark { LimbDarkening::Linear } else { LimbDarkening::Uniform })
@@ -273,6 +279,66 @@ fn sliders(binder: &mut Binder) -> Result<(), JsValue> {
 fn typed(binder: &mut Binder) -> Result<(), JsValue> {
     binder.field("date", Message::TypedDate)?;
     binder.field("time", Message::TypedTime)
+}
+
+/// The sheets that prepare a day.
+fn sheets(binder: &mut Binder) -> Result<(), JsValue> {
+    binder
+        .on(&by_id("prepare")?, "click", |_| Some(Signal::Prepare(Ask::Turn(Leaf::default()))))?;
+    for button in all("[data-leaf]")? {
+        let key = button.get_attribute("data-leaf").unwrap_or_default();
+        binder.on(&button, "click", move |_| {
+            Leaf::by_key(&key).map(Ask::Turn).map(Signal::Prepare)
+        })?;
+    }
+    for (id, act) in [
+        ("prepare-close", Act::Close),
+        ("prepare-print", Act::Print),
+        ("year-csv", Act::Csv),
+        ("year-go", Act::Go),
+    ] {
+        binder.on(&by_id(id)?, "click", move |_| Some(Signal::Sheets(act)))?;
+    }
+    let hours: HtmlSelectElement = by_id("card-hours")?;
+    binder.on(&hours.clone(), "change", move |_| {
+        hours.value().parse().ok().map(Ask::Hours).map(Signal::Prepare)
+    })?;
+    let quantity: HtmlSelectElement = by_id("year-quantity")?;
+    binder.on(&quantity.clone(), "change", move |_| {
+        Quantity::by_key(&quantity.value()).map(Ask::Quantity).map(Signal::Prepare)
+    })?;
+    curves(binder)
+}
+
+/// The year's curves: which are drawn, and the day that is read on them.
+fn curves(binder: &mut Binder) -> Result<(), JsValue> {
+    for switch in all("[data-curve]")? {
+        let key = switch.get_attribute("data-curve").unwrap_or_default();
+        let switch: HtmlInputElement = switch.dyn_into()?;
+        binder.on(&switch.clone(), "change", move |_| {
+            let curve = Curve::by_key(&key)?;
+            Some(Signal::Prepare(Ask::Curve(curve, switch.checked())))
+        })?;
+    }
+    let read = |by| Some(Signal::Prepare(Ask::Read(by)));
+    let slider: HtmlInputElement = by_id("year-read")?;
+    let dragged = slider.clone();
+    binder.on(&slider, "input", move |_| read(Move::To(dragged.value_as_number())))?;
+    binder.on(&slider, "keydown", move |event| {
+        let event: &KeyboardEvent = event.dyn_ref()?;
+        let by = plain_key(event).and_then(|key| Move::of_key(&key, event.shift_key()))?;
+        event.prevent_default();
+        read(by)
+    })?;
+    let plots: HtmlElement = by_id("year-plots")?;
+    for kind in ["pointermove", "pointerdown"] {
+        binder.on(&plots, kind, |event| {
+            let event: &MouseEvent = event.dyn_ref()?;
+            let at = DVec2::new(f64::from(event.offset_x()), f64::from(event.offset_y()));
+            Some(Signal::Point(at))
+        })?;
+    }
+    Ok(())
 }
 
 /// The court turns by keys when it has the focus.

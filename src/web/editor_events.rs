@@ -14,6 +14,7 @@ use super::bind::{Binder, leaving};
 use super::browser_zones;
 use super::find::{by_id, window};
 use super::shell::Signal;
+use crate::core::decimal;
 use crate::core::instrument::{EndFaces, Quantity, file};
 use crate::page::edit::Edit;
 use crate::page::editor_panel::clock_rule;
@@ -44,7 +45,7 @@ pub(super) fn bind(binder: &mut Binder) -> Result<(), JsValue> {
     binder.on(&part, "focusout", |_| Some(Signal::LeftField))?;
     binder.on(&part, "click", |event| {
         let button = target(event)?.closest("[data-step]").ok().flatten()?;
-        let steps = button.get_attribute("data-step")?.parse().ok()?;
+        let steps = decimal::parse(&button.get_attribute("data-step")?)?;
         ask(Edit::Step(Quantity::by_path(&button.get_attribute("data-path")?)?, steps))
     })?;
     buttons(binder)?;

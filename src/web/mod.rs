@@ -13,6 +13,7 @@ mod gestures;
 mod listener;
 mod marks;
 mod pictures;
+mod prepare;
 mod save;
 mod shell;
 mod size_watch;

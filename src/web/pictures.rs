@@ -1,10 +1,12 @@
 //! The pictures of the page: which canvas, and what is drawn on it.
 
+use chrono::Datelike;
 use glam::DVec2;
 use wasm_bindgen::JsValue;
 
 use super::surface::{Size, Surface};
 use crate::page::dirty::Dirty;
+use crate::page::prepare::Prepare;
 use crate::page::sizes_table;
 use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
@@ -19,6 +21,7 @@ use crate::scene::palette::Palette;
 use crate::scene::scale::{self, ScaleView};
 use crate::scene::sizes::{self, SizesView};
 use crate::scene::strip::StripView;
+use crate::scene::year_plots::{self, YearPlotsView};
 use crate::scene::{day_strip, year_strip};
 use crate::words::Words;
 
@@ -44,12 +47,22 @@ pub(super) enum Picture {
     Noon,
     /// The instruments side by side.
     Sizes,
+    /// The year in curves.
+    Plots,
 }
 
 impl Picture {
     /// All pictures.
-    pub(super) const ALL: [Self; 7] =
-        [Self::Court, Self::Lens, Self::Day, Self::Year, Self::Scale, Self::Noon, Self::Sizes];
+    pub(super) const ALL: [Self; 8] = [
+        Self::Court,
+        Self::Lens,
+        Self::Day,
+        Self::Year,
+        Self::Scale,
+        Self::Noon,
+        Self::Sizes,
+        Self::Plots,
+    ];
 
     /// Id of its canvas.
     pub(super) fn id(self) -> &'static str {
@@ -61,6 +74,7 @@ impl Picture {
             Self::Scale => "scale",
             Self::Noon => "noon-picture",
             Self::Sizes => "sizes-picture",
+            Self::Plots => "year-plots",
         }
     }
 
@@ -74,6 +88,7 @@ impl Picture {
             Self::Scale => Dirty::SCALE,
             Self::Noon => Dirty::NOON,
             Self::Sizes => Dirty::SIZES,
+            Self::Plots => Dirty::PREPARE,
         }
     }
 }
@@ -89,6 +104,7 @@ pub(super) struct Pictures {
     scale: Surface,
     noon: Surface,
     sizes: Surface,
+    plots: Surface,
     /// Size of labels on the pictures, CSS pixels.
     label_px: f64,
 }
@@ -101,6 +117,7 @@ pub(super) struct Scene<'a> {
     pub(super) guides: Strengths,
     pub(super) workings: &'a Workings,
     pub(super) words: &'a Words,
+    pub(super) prepare: &'a Prepare,
 }
 
 impl<'a> Scene<'a> {
@@ -111,8 +128,9 @@ impl<'a> Scene<'a> {
         guides: Strengths,
         workings: &'a Workings,
         words: &'a Words,
+        prepare: &'a Prepare,
     ) -> Self {
-        Self { shown, camera, guides, workings, words }
+        Self { shown, camera, guides, workings, words, prepare }
     }
 
     fn palette(&self) -> &'static Palette {
@@ -131,6 +149,7 @@ impl Pictures {
             scale: Surface::new(Picture::Scale.id())?,
             noon: Surface::new(Picture::Noon.id())?,
             sizes: Surface::new(Picture::Sizes.id())?,
+            plots: Surface::new(Picture::Plots.id())?,
             label_px: LEAST_LABEL_PX,
         })
     }
@@ -154,6 +173,7 @@ impl Pictures {
             Picture::Scale => &mut self.scale,
             Picture::Noon => &mut self.noon,
             Picture::Sizes => &mut self.sizes,
+            Picture::Plots => &mut self.plots,
         }
     }
 
@@ -221,6 +241,20 @@ impl Pictures {
         StripView { size, palette: state.shown.theme.palette(), words, label_px: self.label_px }
     }
 
+    /// The day of the year under a point of its curves, counted from 1.
+    pub(super) fn day_under(
+        &mut self,
+        at: DVec2,
+        shown: &Shown,
+        words: &Words,
+        prepare: &Prepare,
+        workings: &Workings,
+    ) -> Option<f64> {
+        let size = self.size(Picture::Plots);
+        let view = plots_view(size, words, shown, self.label_px, prepare, workings);
+        year_plots::day_at(prepare.table()?, &view, at).map(|day| day as f64 + 1.0)
+    }
+
     /// How the lens is drawn.
     pub(super) fn lens_view<'a>(&mut self, state: &State, words: &'a Words) -> LensView<'a> {
         let size = self.size(Picture::Lens);
@@ -236,7 +270,7 @@ fn draw_sheets(
     layers: &[Layer],
     sheet: impl FnMut(Layer, &mut dyn FnMut(&mut Drawing)),
 ) {
-    let Scene { shown, camera, guides, workings, words } = *scene;
+    let Scene { shown, camera, guides, workings, words, .. } = *scene;
     let (instrument, moment) = (workings.instrument(), workings.moment());
     let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
     let view = CourtView {
@@ -253,7 +287,7 @@ fn draw_sheets(
 
 /// Adds a picture to a drawing of its size.
 fn list(picture: Picture, scene: &Scene<'_>, label_px: f64, size: DVec2, drawing: &mut Drawing) {
-    let Scene { shown, workings, words, .. } = *scene;
+    let Scene { shown, workings, words, prepare, .. } = *scene;
     let palette = scene.palette();
     let (instrument, moment) = (workings.instrument(), workings.moment());
     let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
@@ -285,6 +319,12 @@ fn list(picture: Picture, scene: &Scene<'_>, label_px: f64, size: DVec2, drawing
             let view = SizesView { size, palette, words, label_px, limb: shown.limb };
             sizes::draw(drawing, &sizes_table::resolutions(words, workings), &view);
         }
+        Picture::Plots => {
+            if let Some(table) = prepare.table() {
+                let view = plots_view(size, words, shown, label_px, prepare, workings);
+                year_plots::draw(drawing, table, &view);
+            }
+        }
     }
 }
 
@@ -293,6 +333,20 @@ fn lens_view<'a>(size: DVec2, words: &'a Words, shown: &Shown, label_px: f64) ->
     let Shown { lens_s, limits, limb, .. } = *shown;
     let palette = shown.theme.palette();
     LensView { size, palette, words, centre_s: lens_s, label_px, limits, limb }
+}
+
+/// How the year's curves are drawn.
+fn plots_view<'a>(
+    size: DVec2,
+    words: &'a Words,
+    shown: &Shown,
+    label_px: f64,
+    prepare: &'a Prepare,
+    workings: &Workings,
+) -> YearPlotsView<'a> {
+    let (palette, curves) = (shown.theme.palette(), prepare.curves.as_slice());
+    let read = prepare.date(workings).ordinal0() as usize;
+    YearPlotsView { size, palette, words, label_px, curves, read }
 }
 
 /// The court's canvases, as they lie over one another in the page.

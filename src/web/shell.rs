@@ -6,6 +6,7 @@
 use std::cell::{Cell, RefCell};
 use std::rc::{Rc, Weak};
 
+use glam::DVec2;
 use wasm_bindgen::JsValue;
 
 use super::app::App;
@@ -15,6 +16,7 @@ use super::pictures::Picture;
 use super::save::Format;
 use super::surface::Size;
 use crate::page::message::Message;
+use crate::page::prepare::Ask;
 
 /// Something the browser has to tell.
 #[derive(Debug)]
@@ -37,6 +39,25 @@ pub(super) enum Signal {
     Help(bool),
     /// The instruments are to be set side by side, or have been.
     Sizes(bool),
+    /// Something is asked of the sheets that prepare a day.
+    Prepare(Ask),
+    /// The day under a point of the year's curves is to be read, CSS pixels.
+    Point(DVec2),
+    /// The sheets are to do what only a browser can.
+    Sheets(Act),
+}
+
+/// What a browser does with the sheets.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Act {
+    /// Puts them away.
+    Close,
+    /// Prints the one on top.
+    Print,
+    /// Saves the year.
+    Csv,
+    /// Goes to the day that is read.
+    Go,
 }
 
 /// The running page.

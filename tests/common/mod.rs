@@ -4,6 +4,7 @@
 #![allow(unreachable_pub, reason = "a module of several test programs, not of a library")]
 
 pub mod angles;
+pub mod dial;
 pub mod mesh;
 pub mod table;
 pub mod worst;

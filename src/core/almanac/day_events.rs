@@ -2,6 +2,7 @@
 
 use super::instant_at_hour_angle;
 use super::root::{Sample, zero_between};
+use crate::core::order::order_short;
 use crate::core::sky::{Site, SunTrack, sun_at_site};
 use crate::core::time::{CivilOffset, Instant, SECONDS_PER_DAY, TimeError, TimeScale};
 use chrono::NaiveDate;
@@ -141,7 +142,7 @@ impl<'a> Day<'a> {
             samples.push(self.sample(seconds));
         }
         samples.retain(|s| (0.0..=SECONDS_PER_DAY).contains(&s.seconds));
-        samples.sort_by(|a, b| a.seconds.total_cmp(&b.seconds));
+        order_short(&mut samples, |a, b| a.seconds < b.seconds);
         samples
     }
 
@@ -168,7 +169,8 @@ impl<'a> Day<'a> {
 
     /// The first upper transit of the day.
     fn transit(&mut self) -> Option<Instant> {
-        [-0.5, 0.5, 1.5].into_iter().find_map(|days| {
+        // A transit near either midnight is nearest to that midnight.
+        [0.0, 0.5, 1.0].into_iter().find_map(|days| {
             let near = self.instant(days * SECONDS_PER_DAY);
             let transit = instant_at_hour_angle(self.track, self.site, near, 0.0, self.scale)?;
             let is_today = self.instant(0.0) <= transit && transit < self.instant(SECONDS_PER_DAY);

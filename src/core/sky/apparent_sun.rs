@@ -79,22 +79,28 @@ pub fn apparent_longitude_rad(time: &EarthTime) -> f64 {
 }
 
 /// The Sun and the equation of the origins at a Julian date in TT, given in two parts.
-pub(super) fn smooth_sky((jd1, jd2): (f64, f64)) -> SmoothSky {
-    let matrix = bias_precession_nutation(jd1, jd2);
+pub(super) fn smooth_sky(jd_tt: (f64, f64)) -> SmoothSky {
+    sky_and_nutation(jd_tt).0
+}
+
+/// The same, with the nutation in longitude and in obliquity, radians.
+pub(super) fn sky_and_nutation((jd1, jd2): (f64, f64)) -> (SmoothSky, (f64, f64)) {
+    let nutation_rad = pnp::nut00b(jd1, jd2);
+    let matrix = bias_precession_nutation(jd1, jd2, nutation_rad);
     let (x, y) = pnp::bpn2xy(&matrix);
     let locator = pnp::s06(jd1, jd2, x, y);
     let to_date = DMat3::from_cols_array_2d(&matrix).transpose();
-    SmoothSky {
+    let sky = SmoothSky {
         sun_au: to_date * aberrated_sun(jd1, jd2),
         equation_of_origins_rad: pnp::eors(&matrix, locator),
-    }
+    };
+    (sky, nutation_rad)
 }
 
 /// The rotation from the GCRS to the true equator and equinox of date, by rows.
-fn bias_precession_nutation(jd1: f64, jd2: f64) -> [[f64; 3]; 3] {
+fn bias_precession_nutation(jd1: f64, jd2: f64, nutation_rad: (f64, f64)) -> [[f64; 3]; 3] {
     let (gamma, phi, psi, epsilon) = pnp::pfw06(jd1, jd2);
-    let (in_longitude, in_obliquity) = pnp::nut00b(jd1, jd2);
-    pnp::fw2m(gamma, phi, psi + in_longitude, epsilon + in_obliquity)
+    pnp::fw2m(gamma, phi, psi + nutation_rad.0, epsilon + nutation_rad.1)
 }
 
 /// The Sun from the Earth's centre in au, axes of the GCRS, with light time and aberration.

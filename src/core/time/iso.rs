@@ -1,6 +1,7 @@
 //! Instants as ISO 8601 text.
 
 use super::{CivilOffset, Instant, TimeError};
+use crate::core::decimal;
 use chrono::{NaiveDate, NaiveTime};
 use std::fmt;
 use std::str::FromStr;
@@ -78,7 +79,7 @@ fn read_seconds(seconds: &str, text: &str) -> Result<(u32, i64), TimeError> {
     if fraction.is_empty() || !fraction.bytes().all(|b| b.is_ascii_digit()) {
         return Err(malformed(text));
     }
-    let fraction: f64 = format!("0.{fraction}").parse().map_err(|_| malformed(text))?;
+    let fraction = decimal::parse(&format!("0.{fraction}")).ok_or_else(|| malformed(text))?;
     Ok((second, (fraction * 1000.0).round() as i64))
 }
 

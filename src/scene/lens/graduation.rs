@@ -4,6 +4,7 @@ use glam::DVec2;
 
 use super::Lens;
 use crate::core::instrument::Side;
+use crate::core::order::order_short;
 use crate::scene::drawing::{Anchor, Stroke};
 use crate::scene::lettering::{figure, text_width};
 use crate::scene::numerals::hour_numeral;
@@ -141,7 +142,7 @@ impl Lens<'_> {
             let marks = self.marks(side, step_s);
             numbers.extend(marks.map(|time| (self.rank_s(time), side, time)));
         }
-        numbers.sort_by_key(|&(rank, _, time)| (std::cmp::Reverse(rank), time));
+        order_short(&mut numbers, |a, b| (b.0, a.2) < (a.0, b.2));
         let mut hour_told = self.layout.overview;
         for (rank, side, time) in numbers {
             // Without the whole quadrant above, the first number tells the hour too.

@@ -5,6 +5,7 @@ use glam::DVec2;
 use super::Noon;
 use crate::core::instrument::Side;
 use crate::core::ladder::clock_of;
+use crate::core::order::order_short;
 use crate::core::reading::NoReading;
 use crate::core::time::Instant;
 use crate::scene::drawing::Anchor;
@@ -52,7 +53,7 @@ impl Noon<'_> {
             (pass.blind.1, "noon.next-readable"),
             (pass.soft.1, "noon.next-full"),
         ];
-        boundaries.sort_by_key(|&(instant, _)| instant);
+        order_short(&mut boundaries, |a, b| a.0 < b.0);
         boundaries
     }
 

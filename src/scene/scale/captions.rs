@@ -4,6 +4,7 @@ use glam::DVec2;
 
 use super::Scale;
 use crate::core::instrument::AxialEnd;
+use crate::core::order::order_short;
 use crate::core::pointer::{Criterion, scale_at};
 use crate::scene::drawing::Anchor;
 use crate::scene::lettering::{figure, label};
@@ -21,7 +22,7 @@ impl Scale<'_> {
         }
         // What is read comes first, so that it has the room it needs.
         let mut edges = AxialEnd::BOTH;
-        edges.sort_by_key(|&edge| !self.is_on_edge(edge));
+        order_short(&mut edges, |&a, &b| self.is_on_edge(a) && !self.is_on_edge(b));
         for edge in edges {
             let anchor = if edge == AxialEnd::North { Anchor::End } else { Anchor::Start };
             let reads = self.is_on_edge(edge);

@@ -5,6 +5,7 @@ use glam::DVec2;
 use super::Scale;
 use super::overview::degree_text;
 use crate::core::instrument::AxialEnd;
+use crate::core::order::order_short;
 use crate::core::pointer::{Criterion, SCALE_DIVISION_ARCMIN, graduation_m, scale_at};
 use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface, rectangle};
 use crate::scene::lettering::{label, text_width};
@@ -118,9 +119,9 @@ impl Scale<'_> {
             self.drawing.lines(lines, Stroke::solid(palette.cut, width * unit));
         }
         let numbers: Vec<_> = self.close_marks(edge, HALF_ARCMIN).collect();
-        let first_degrees = |(arcmin, _): &(i32, f64)| i32::from(rank_of(*arcmin) < DEGREE_ARCMIN);
+        let is_degree = |(arcmin, _): &(i32, f64)| rank_of(*arcmin) >= DEGREE_ARCMIN;
         let mut numbers = numbers;
-        numbers.sort_by_key(first_degrees);
+        order_short(&mut numbers, |a, b| is_degree(a) && !is_degree(b));
         for (arcmin, px) in numbers {
             self.number_mark(edge, arcmin, px, 12.0 * reach);
         }

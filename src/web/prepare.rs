@@ -1,0 +1,183 @@
+//! The sheets that prepare a day: their dialog, brought in line with what was asked.
+
+use wasm_bindgen::JsValue;
+use web_sys::{Document, Element, HtmlDialogElement, HtmlElement, HtmlInputElement};
+
+use chrono::Datelike;
+
+use super::find::{all, by_id, document, window};
+use super::marks::{Text, set_attribute, set_hidden, set_pressed};
+use crate::page::prepare::sheet::{Sheet, Table};
+use crate::page::prepare::{Leaf, Prepare, csv};
+use crate::page::state::Shown;
+use crate::page::workings::Workings;
+use crate::words::Words;
+
+/// The elements of the dialog.
+#[derive(Debug)]
+pub(super) struct PrepareView {
+    dialog: HtmlDialogElement,
+    leaves: Vec<Element>,
+    card_part: HtmlElement,
+    year_parts: [HtmlElement; 2],
+    title: Text,
+    place: Text,
+    tables: HtmlElement,
+    notes: Text,
+    read: HtmlInputElement,
+    read_text: Text,
+    csv_link: HtmlElement,
+    written: Sheet,
+}
+
+impl PrepareView {
+    /// Finds the elements.
+    pub(super) fn new() -> Result<Self, JsValue> {
+        Ok(Self {
+            dialog: by_id("prepare-dialog")?,
+            leaves: all("[data-leaf]")?,
+            card_part: by_id("card-part")?,
+            year_parts: [by_id("year-part")?, by_id("year-tools")?],
+            title: Text::new("sheet-title")?,
+            place: Text::new("sheet-place")?,
+            tables: by_id("sheet-tables")?,
+            notes: Text::new("sheet-notes")?,
+            read: by_id("year-read")?,
+            read_text: Text::new("year-read-text")?,
+            csv_link: by_id("csv-link")?,
+            written: Sheet::default(),
+        })
+    }
+
+    pub(super) fn is_open(&self) -> bool {
+        self.dialog.open()
+    }
+
+    /// Opens the dialog, if it is not open.
+    pub(super) fn open(&self) {
+        if !self.dialog.open() {
+            // A dialog that is not open can be opened.
+            drop(self.dialog.show_modal());
+        }
+    }
+
+    pub(super) fn close(&self) {
+        self.dialog.close();
+    }
+
+    /// Prints what the dialog shows.
+    pub(super) fn print() {
+        if let Ok(window) = window() {
+            // A browser that can't print has said so itself.
+            drop(window.print());
+        }
+    }
+
+    /// Shows the sheet on top.
+    pub(super) fn show(
+        &mut self,
+        words: &Words,
+        prepare: &mut Prepare,
+        shown: &Shown,
+        workings: &Workings,
+    ) -> Result<(), JsValue> {
+        set_attribute(&self.dialog, "data-sheet", prepare.leaf.key());
+        for button in &self.leaves {
+            let key = button.get_attribute("data-leaf");
+            set_pressed(button, key.as_deref() == Some(prepare.leaf.key()));
+        }
+        set_hidden(&self.card_part, prepare.leaf != Leaf::Card);
+        self.year_parts.iter().for_each(|part| set_hidden(part, prepare.leaf != Leaf::Year));
+        if prepare.leaf == Leaf::Year {
+            self.show_read(words, prepare, workings);
+        }
+        let sheet = prepare.sheet(words, shown, workings);
+        if sheet == self.written {
+            return Ok(());
+        }
+        self.title.set(&sheet.title);
+        self.place.set(&sheet.place);
+        self.notes.set(&sheet.notes.join("\n"));
+        if sheet.tables != self.written.tables {
+            let page = document()?;
+            self.tables.set_text_content(None);
+            for table in &sheet.tables {
+                self.tables.append_child(&*written(&page, table)?)?;
+            }
+        }
+        self.written = sheet;
+        Ok(())
+    }
+
+    /// The day of the year that is read.
+    fn show_read(&mut self, words: &Words, prepare: &Prepare, workings: &Workings) {
+        let days = prepare.table().map_or(365, |table| table.days.len());
+        set_attribute(&self.read, "max", &days.to_string());
+        let ordinal = prepare.date(workings).ordinal().to_string();
+        if self.read.value() != ordinal {
+            self.read.set_value(&ordinal);
+        }
+        let text = prepare.reading(words, workings);
+        set_attribute(&self.read, "aria-valuetext", &text);
+        self.read_text.set(&text);
+    }
+
+    /// Hands the year to the reader as a file.
+    pub(super) fn save_csv(&self, prepare: &Prepare, workings: &Workings) {
+        let Some(table) = prepare.table() else { return };
+        let text = csv::write(workings.instrument(), table);
+        let address =
+            format!("data:text/csv;charset=utf-8,{}", js_sys::encode_uri_component(&text));
+        let name = format!("noonwedge {} {}.csv", workings.instrument().spec().name, table.year);
+        set_attribute(&self.csv_link, "download", &name);
+        set_attribute(&self.csv_link, "href", &address);
+        self.csv_link.click();
+        // The file is large for an attribute.
+        set_attribute(&self.csv_link, "href", "#");
+    }
+}
+
+/// An element with a text.
+fn piece(page: &Document, tag: &str, text: &str) -> Result<Element, JsValue> {
+    let element = page.create_element(tag)?;
+    element.set_text_content(Some(text));
+    Ok(element)
+}
+
+/// A table of the sheet as an element, its note below it.
+fn written(page: &Document, table: &Table) -> Result<Element, JsValue> {
+    let section = page.create_element("section")?;
+    let element = page.create_element("table")?;
+    if !table.caption.is_empty() {
+        element.append_child(&*piece(page, "caption", &table.caption)?)?;
+    }
+    if !table.head.is_empty() {
+        let head = page.create_element("thead")?;
+        head.append_child(&*line(page, &table.head, "col")?)?;
+        element.append_child(&head)?;
+    }
+    let body = page.create_element("tbody")?;
+    for row in &table.rows {
+        body.append_child(&*line(page, row, "row")?)?;
+    }
+    element.append_child(&body)?;
+    section.append_child(&element)?;
+    if !table.note.is_empty() {
+        section.append_child(&*piece(page, "p", &table.note)?)?;
+    }
+    Ok(section)
+}
+
+/// One row: names of columns, or the name of the row and its cells.
+fn line(page: &Document, cells: &[String], scope: &str) -> Result<Element, JsValue> {
+    let row = page.create_element("tr")?;
+    for (index, cell) in cells.iter().enumerate() {
+        let is_name = (scope == "col" || index == 0) && !cell.is_empty();
+        let element = piece(page, if is_name { "th" } else { "td" }, cell)?;
+        if is_name {
+            element.set_attribute("scope", scope)?;
+        }
+        row.append_child(&element)?;
+    }
+    Ok(row)
+}
