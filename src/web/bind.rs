@@ -227,7 +227,7 @@ fn saving(binder: &mut Binder) -> Result<(), JsValue> {
         binder.on(&by_id(id)?, "click", move |_| {
             let id = what.value();
             let picture = Picture::ALL.into_iter().find(|picture| picture.id() == id);
-            let scale = size.value().parse().unwrap_or(1.0);
+            let scale = decimal::parse(&size.value()).unwrap_or(1.0);
             let format = if in_pixels { Format::Png(scale) } else { Format::Svg };
             Some(Signal::Save(picture, format))
         })?;
