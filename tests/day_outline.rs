@@ -50,6 +50,14 @@ fn kinds(day: &DayOutline) -> Vec<StretchKind> {
 fn near_an_equinox_the_quadrants_read_from_sunrise_to_sunset() {
     let day = outline(&at_latitude(31.6), date(2026, 10, 18), &with_air());
     assert_eq!(kinds(&day), [StretchKind::West, StretchKind::Blind, StretchKind::East]);
+    // The air's curve runs as long, and shifts most at its ends.
+    let (Some(first), Some(last)) = (day.refraction.first(), day.refraction.last()) else {
+        panic!("a curve")
+    };
+    assert!((first.0 - day.stretches[0].from_s).abs() < 1.0);
+    assert!((last.0 - day.stretches[2].to_s).abs() < 1.0);
+    let middle = day.refraction[day.refraction.len() / 2].1;
+    assert!(first.1.abs() > 100.0 && last.1.abs() > 100.0 && middle.abs() < 1.0);
 }
 
 #[test]

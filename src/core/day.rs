@@ -84,10 +84,9 @@ impl DayOutline {
         let mut scan = Scan { instrument, conditions, track, noon: noon.map(|pass| pass.meridian) };
         let samples = scan.samples(noon.as_ref());
         let stretches = scan.stretches(&samples);
-        let refraction = if conditions.air.is_some() {
-            samples.iter().filter(|sample| sample.kind.is_some()).map(Sample::refraction).collect()
-        } else {
-            Vec::new()
+        let refraction = match conditions.air {
+            Some(_) => scan.refraction(&samples, &stretches),
+            None => Vec::new(),
         };
         Ok(Self { date, events, noon, stretches, refraction })
     }
@@ -160,6 +159,24 @@ impl Scan<'_> {
         order_short(&mut instants, |a, b| a < b);
         instants.dedup();
         instants.into_iter().map(|instant| self.sample(instant)).collect()
+    }
+
+    /// The error by refraction from the first light to the last.
+    fn refraction(&mut self, samples: &[Sample], stretches: &[Stretch]) -> Vec<(f64, f64)> {
+        let mut curve: Vec<(f64, f64)> =
+            samples.iter().filter(|sample| sample.kind.is_some()).map(Sample::refraction).collect();
+        let ends =
+            stretches.first().map(|first| first.from).zip(stretches.last().map(|last| last.to));
+        if let Some((from, to)) = ends {
+            let (first, last) = (self.sample(from).refraction(), self.sample(to).refraction());
+            if curve.first().is_none_or(|point| point.0 > first.0) {
+                curve.insert(0, first);
+            }
+            if curve.last().is_none_or(|point| point.0 < last.0) {
+                curve.push(last);
+            }
+        }
+        curve
     }
 
     /// The dial at an instant.
