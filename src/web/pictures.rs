@@ -196,7 +196,7 @@ impl Pictures {
             return;
         }
         let size = self.size(Picture::Court);
-        draw_sheets(scene, size, self.label_px, &wanted, |layer, draw| {
+        draw_sheets(scene, size, self.label_px, &wanted, &mut |layer, draw| {
             self.court[layer as usize].paint(|drawing, _| draw(drawing));
         });
     }
@@ -268,7 +268,7 @@ fn draw_sheets(
     size: DVec2,
     label_px: f64,
     layers: &[Layer],
-    sheet: impl FnMut(Layer, &mut dyn FnMut(&mut Drawing)),
+    sheet: &mut dyn FnMut(Layer, &mut dyn FnMut(&mut Drawing)),
 ) {
     let Scene { shown, camera, guides, workings, words, .. } = *scene;
     let (instrument, moment) = (workings.instrument(), workings.moment());
@@ -294,7 +294,7 @@ fn list(picture: Picture, scene: &Scene<'_>, label_px: f64, size: DVec2, drawing
     let strip = StripView { size, palette, words, label_px };
     match picture {
         Picture::Court => {
-            draw_sheets(scene, size, label_px, &Layer::ALL, |_, draw| draw(drawing));
+            draw_sheets(scene, size, label_px, &Layer::ALL, &mut |_, draw| draw(drawing));
         }
         Picture::Lens => {
             let view = lens_view(size, words, shown, label_px);

@@ -89,14 +89,13 @@ impl Guides<'_> {
             dash: Some(DASH),
             ..Stroke::solid(colour.faded(HIDDEN * opacity * strength), width)
         };
-        easel.lines(|shapes, view| gather(shapes, view, &parts.hidden), broken);
+        easel.stroke_given(&gathered(easel.view, &parts.hidden), broken);
+        let seen = gathered(easel.view, &parts.seen);
         if kind != Kind::Thin {
             let casing = palette.paper.faded(0.7 * strength);
-            let casing = Stroke::solid(casing, width + 2.0 * CASING_PX);
-            easel.lines(|shapes, view| gather(shapes, view, &parts.seen), casing);
+            easel.stroke_given(&seen, Stroke::solid(casing, width + 2.0 * CASING_PX));
         }
-        let full = Stroke::solid(colour, width);
-        easel.lines(|shapes, view| gather(shapes, view, &parts.seen), full);
+        easel.stroke_given(&seen, Stroke::solid(colour, width));
     }
 
     fn colour(&self, kind: Kind, palette: &Palette) -> Colour {
@@ -226,8 +225,10 @@ impl Parts {
     }
 }
 
-fn gather(shapes: &mut Shapes, view: &View, parts: &[Vec<DVec3>]) {
+fn gathered(view: &View, parts: &[Vec<DVec3>]) -> Shapes {
+    let mut shapes = Shapes::default();
     for part in parts {
         shapes.polyline(view, part.iter().copied());
     }
+    shapes
 }

@@ -66,7 +66,7 @@ impl<'a> Labels<'a> {
         text: &str,
         places: &[(f64, f64)],
     ) -> bool {
-        let free = self.place(point, text, places, |area| self.is_free(area));
+        let free = self.place(point, text, places, &|area| self.is_free(area));
         if let Some(middle) = free {
             self.write(drawing, middle, text, self.palette.ink, 1.0);
         }
@@ -98,7 +98,7 @@ impl<'a> Labels<'a> {
         point: DVec2,
         text: &str,
         places: &[(f64, f64)],
-        fits: impl Fn(Area) -> bool,
+        fits: &dyn Fn(Area) -> bool,
     ) -> Option<DVec2> {
         let half = self.half_box(text, self.type_px);
         let middles = places.iter().map(|&(x, y)| point + DVec2::new(x, y) * (half + GAP_PX));
