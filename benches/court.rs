@@ -9,6 +9,7 @@ use noonwedge::core::time::Instant;
 use noonwedge::scene::camera::{Camera, Standpoint};
 use noonwedge::scene::court::{CourtView, draw};
 use noonwedge::scene::drawing::Drawing;
+use noonwedge::scene::guide::Strengths;
 use noonwedge::scene::palette::Theme;
 use noonwedge::words::Words;
 
@@ -32,6 +33,7 @@ fn court(criterion: &mut Criterion) {
             words: &words,
             pointer: None,
             label_px: 15.0,
+            guides: Strengths::default(),
         };
         criterion.bench_function(&format!("court/{}", standpoint.key()), |bencher| {
             bencher.iter(|| draw(&mut drawing, &instrument, &moment, &view));

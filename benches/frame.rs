@@ -13,6 +13,7 @@ use noonwedge::scene::camera::{Camera, Standpoint};
 use noonwedge::scene::court::{self, CourtView};
 use noonwedge::scene::day_strip;
 use noonwedge::scene::drawing::Drawing;
+use noonwedge::scene::guide::Strengths;
 use noonwedge::scene::lens::{self, LensView};
 use noonwedge::scene::palette::Theme;
 use noonwedge::scene::strip::StripView;
@@ -49,6 +50,7 @@ fn frame(criterion: &mut Criterion) {
                 words: &words,
                 pointer: None,
                 label_px: LABEL_PX,
+                guides: Strengths::default(),
             };
             court::draw(&mut court_list, &instrument, &moment, &court);
             let lens = LensView {

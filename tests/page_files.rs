@@ -146,6 +146,7 @@ fn the_style_sheet_has_the_colours_of_the_palettes() {
             ("rule", palette.rule),
             ("hair", palette.hair),
             ("accent", palette.accent),
+            ("focus", palette.guide),
             ("on-accent", palette.on_accent),
         ] {
             let found = colours.get(name).map(String::as_str);

@@ -23,12 +23,13 @@ use crate::core::light::LimbDarkening;
 use crate::core::pointer::Pointer;
 use crate::core::time::Instant;
 use crate::scene::camera::Standpoint;
+use crate::scene::guide::{Guide, GuideSet};
 use crate::scene::palette::Theme;
 
 /// The fields, in the order in which they are written.
-const FIELDS: [&str; 17] = [
-    "i", "dial", "t", "air", "limb", "round", "theme", "speed", "view", "turn", "zoom", "lens",
-    "limits", "noon", "rod", "rod-mm", "eye",
+const FIELDS: [&str; 18] = [
+    "i", "dial", "t", "air", "limb", "round", "theme", "speed", "view", "turn", "zoom", "show",
+    "lens", "limits", "noon", "rod", "rod-mm", "eye",
 ];
 /// The longest address that is looked at, bytes.
 const LONGEST: usize = 4000;
@@ -89,6 +90,7 @@ fn take(shown: &mut Shown, last: &Shown, key: &str, value: &str) -> Result<(), F
             (shown.view.zoom, shown.view.about) = zoomed;
             outcome
         }
+        "show" => put(&mut shown.guides, &last.guides, guides(value)),
         "lens" => put(&mut shown.lens_s, &last.lens_s, lens(value).map(Some)),
         "limits" => {
             put(&mut shown.limits, &last.limits, switch("limits of the soft edge (limits)", value))
@@ -188,6 +190,15 @@ fn standpoint(value: &str) -> Result<Standpoint, FieldError> {
     let keys = || one_of(Standpoint::ALL.map(Standpoint::key));
     let found = Standpoint::ALL.into_iter().find(|standpoint| standpoint.key() == value);
     found.ok_or_else(|| FieldError::new("standpoint (view)", quoted(value), keys()))
+}
+
+/// Guides with commas between.
+fn guides(value: &str) -> Result<GuideSet, FieldError> {
+    let found = value
+        .split(',')
+        .try_fold(GuideSet::default(), |set, key| Some(set.with(Guide::by_key(key)?, true)));
+    let allowed = || format!("some of {}", Guide::ALL.map(Guide::key).join(", "));
+    found.ok_or_else(|| FieldError::new("guides (show)", quoted(value), allowed()))
 }
 
 /// Degrees to the right and upwards.
@@ -324,6 +335,8 @@ pub fn write(shown: &Shown) -> String {
     let place = about * 100.0;
     let zoomed = format!("{},{},{}", short(zoom, 3), short(place.x, 1), short(place.y, 1));
     when(zoom != 1.0, "zoom", zoomed);
+    let guides: Vec<&str> = shown.guides.iter().map(Guide::key).collect();
+    when(!guides.is_empty(), "show", guides.join(","));
     if let Some(lens_s) = shown.lens_s {
         when(true, "lens", crate::words::figures::clock(lens_s));
     }
@@ -374,7 +387,7 @@ mod tests {
     #[test]
     fn what_is_written_is_read_again() {
         let text = "i=great&t=2030-06-21T09:00:00Z&air=off&limb=dark&round=minute&theme=night\
-                    &speed=hour&view=steps&turn=12.5,-3&zoom=2.5,10,-20&lens=9:52:40&limits=on\
+                    &speed=hour&view=steps&turn=12.5,-3&zoom=2.5,10,-20&show=axis,paths&lens=9:52:40&limits=on\
                     &noon=on&rod=-0.4321&rod-mm=8&eye=12.5";
         let once = read(text, &Shown::first());
         assert!(once.refused.is_empty(), "{:?}", once.refused);
@@ -411,6 +424,11 @@ mod tests {
             ("eye=much", "what the eye sees (eye) is “much”; it must be from 0 to 30 %"),
             ("limb=red", "limb of the Sun (limb) is “red”; it must be one of even, dark"),
             ("limits=yes", "limits of the soft edge (limits) is “yes”; it must be one of on, off"),
+            (
+                "show=axis,moon",
+                "guides (show) is “axis,moon”; it must be some of axis, equator, horizon, latitude, \
+                 paths, hour, declination",
+            ),
             ("noon=", "pass through noon (noon) is “”; it must be one of on, off"),
         ] {
             assert_eq!(refused(text), [told]);

@@ -59,7 +59,17 @@ pub fn court(words: &Words, workings: &Workings, shown: &Shown) -> String {
         ("reading", reading.as_str()),
         ("sun", &sun),
     ];
-    words.fill("describe.court", &values)
+    let court = words.fill("describe.court", &values);
+    let guides: Vec<String> = shown
+        .guides
+        .iter()
+        .map(|it| words.say(&format!("guide.{}", it.key())).to_owned())
+        .collect();
+    if guides.is_empty() {
+        return court;
+    }
+    let guides = guides.join(", ");
+    words.fill("describe.court.guides", &[("court", &court), ("guides", &guides)])
 }
 
 /// Where the Sun stands.

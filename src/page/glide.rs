@@ -2,6 +2,8 @@
 
 /// How long a change of standpoint takes, seconds.
 pub const STANDPOINT_S: f64 = 0.6;
+/// How long a guide takes to come or go, seconds.
+pub const FADE_S: f64 = 0.35;
 /// How long a jump to another moment takes, seconds.
 pub const JUMP_S: f64 = 0.4;
 

@@ -12,6 +12,7 @@ use crate::core::light::LimbDarkening;
 use crate::core::pointer::Criterion;
 use crate::core::time::Instant;
 use crate::scene::camera::Standpoint;
+use crate::scene::guide::Guide;
 use crate::scene::palette::Theme;
 
 /// One wish of the person at the page, or of the browser.
@@ -60,6 +61,8 @@ pub enum Message {
     Zoom(f64, DVec2),
     /// Turn or zoom by key.
     CameraKey(CameraKey),
+    /// Lay a guide over the court, or take it away.
+    Guide(Guide, bool),
     /// Move the lens; values are local apparent time in seconds.
     Lens(Move),
     /// Mark the limits of the soft edge in the lens, or not.

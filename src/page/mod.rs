@@ -1,6 +1,7 @@
 //! The page without the browser: its state, its messages, its address and its words. Pure.
 
 pub mod address;
+pub mod caption;
 pub mod choice;
 pub mod counted;
 pub mod describe;

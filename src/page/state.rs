@@ -18,6 +18,7 @@ use crate::core::moment::Conditions;
 use crate::core::sky::Air;
 use crate::core::time::Instant;
 use crate::scene::camera::{Camera, Standpoint};
+use crate::scene::guide::{GuideSet, Strengths};
 use crate::scene::palette::Theme;
 
 /// The instant of a first visit: a clear mid-morning on the terrace, 9:52:47 by the Sun there.
@@ -48,6 +49,8 @@ pub struct Shown {
     pub speed: Speed,
     /// From where the court is seen.
     pub view: View,
+    /// Which guides are laid over the court.
+    pub guides: GuideSet,
     /// Middle of the lens, local apparent time in seconds; `None` follows the shadow's edge.
     pub lens_s: Option<f64>,
     /// Whether the limits of the soft edge are marked in the lens.
@@ -74,6 +77,7 @@ impl Shown {
             theme: Theme::Day,
             speed: Speed::default(),
             view: View::from(Standpoint::ALL[0]),
+            guides: GuideSet::default(),
             lens_s: None,
             limits: false,
             noon: false,
@@ -126,6 +130,8 @@ pub struct State {
     pub jump: Option<Glide<DialTime>>,
     /// The camera's way to its standpoint.
     pub walk: Option<Glide<Camera>>,
+    /// The guides' way to how strongly they are to be drawn.
+    pub fade: Option<Glide<Strengths>>,
     /// Play that has not yet filled a whole step.
     pub carry: Carry,
 }
@@ -145,6 +151,7 @@ impl State {
             history: History::default(),
             jump: None,
             walk: None,
+            fade: None,
             carry: Carry::default(),
         }
     }
@@ -152,7 +159,7 @@ impl State {
     /// Whether the page moves by itself.
     #[must_use]
     pub fn is_moving(&self) -> bool {
-        self.playing || self.jump.is_some() || self.walk.is_some()
+        self.playing || self.jump.is_some() || self.walk.is_some() || self.fade.is_some()
     }
 
     /// What stands on the screen: what is shown, but for the glides under way.
@@ -172,6 +179,13 @@ impl State {
     pub fn camera(&self, workings: &Workings) -> Camera {
         let goal = self.shown.view.camera(workings.instrument());
         self.walk.map_or(goal, |walk| walk.from.blended(goal, walk.share()))
+    }
+
+    /// How strongly the guides stand on the screen.
+    #[must_use]
+    pub fn guides(&self) -> Strengths {
+        let goal = Strengths::from(self.shown.guides);
+        self.fade.map_or(goal, |fade| fade.from.towards(&goal, fade.share()))
     }
 
     /// Tells something.

@@ -31,6 +31,7 @@ pub(super) fn tick(
     words: &Words,
 ) -> Dirty {
     state.walk = state.walk.and_then(|walk| walk.after(seconds));
+    state.fade = state.fade.and_then(|fade| fade.after(seconds));
     if let Some(jump) = state.jump {
         state.jump = jump.after(seconds);
         return Dirty::NOTHING;

@@ -7,7 +7,7 @@ use super::choice::Choice;
 use super::dial_time::DialTime;
 use super::dirty::Dirty;
 use super::edit;
-use super::glide::{Glide, JUMP_S, STANDPOINT_S};
+use super::glide::{FADE_S, Glide, JUMP_S, STANDPOINT_S};
 use super::keys::{CameraKey, Move};
 use super::message::Message;
 use super::noon_panel::MARGIN_S;
@@ -22,6 +22,7 @@ use crate::core::pointer::Criterion;
 use crate::core::reading::NOON_S;
 use crate::core::time::{Instant, SECONDS_PER_DAY};
 use crate::scene::camera::Standpoint;
+use crate::scene::guide::Guide;
 use crate::words::Words;
 
 /// Seconds in the large step of the day strip.
@@ -41,7 +42,7 @@ pub fn update(
     words: &Words,
 ) -> Dirty {
     let before = state.on_screen(workings);
-    let (goal, camera) = (state.shown.clone(), state.camera(workings));
+    let (goal, camera, guides) = (state.shown.clone(), state.camera(workings), state.guides());
     let was = Flags::of(state);
     let gesture = message.gesture();
     let can_be_undone = message.can_be_undone();
@@ -53,7 +54,8 @@ pub fn update(
         }
     }
     dirty |= Dirty::between(&before, &state.on_screen(workings));
-    if camera != state.camera(workings) {
+    // A guide may need room, for which the whole picture makes way.
+    if camera != state.camera(workings) || guides != state.guides() {
         dirty |= Dirty::COURT;
     }
     if was != Flags::of(state) {
@@ -129,6 +131,7 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
         Message::Orbit(by) => see(state, view.turned(by, workings.instrument())),
         Message::Zoom(by, about) => see(state, view.zoomed(by, about)),
         Message::CameraKey(key) => see(state, view.by_key(key, workings.instrument())),
+        Message::Guide(guide, on) => show_guide(state, guide, on),
         Message::Lens(by) => {
             let lens_s = moved_lens(shown.lens_s, by, workings);
             shown.lens_s = Some(lens_s);
@@ -180,6 +183,7 @@ fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &
     workings.set_instrument(&read.shown.instrument);
     state.shown = read.shown;
     state.walk = None;
+    state.fade = None;
     fit_rod(state, workings);
     if !read.refused.is_empty() {
         let sentences: Vec<String> = read.refused.iter().map(|it| sentence(words, it)).collect();
@@ -360,6 +364,12 @@ fn walk_to(state: &mut State, standpoint: Standpoint, workings: &Workings) {
     state.walk = (!state.reduced_motion && from != goal).then(|| Glide::new(from, STANDPOINT_S));
 }
 
+fn show_guide(state: &mut State, guide: Guide, on: bool) {
+    let from = state.guides();
+    state.shown.guides = state.shown.guides.with(guide, on);
+    state.fade = (!state.reduced_motion).then(|| Glide::new(from, FADE_S));
+}
+
 /// Takes the camera in hand.
 fn see(state: &mut State, view: View) {
     state.walk = None;
@@ -426,6 +436,7 @@ fn undo(state: &mut State, workings: &mut Workings) -> Dirty {
     let theme = state.shown.theme;
     halt(state);
     state.walk = None;
+    state.fade = None;
     state.shown = before;
     workings.set_instrument(&state.shown.instrument);
     state.editor.forget();

@@ -16,6 +16,7 @@ use crate::core::pointer::{Criterion, graduation_m};
 use crate::core::reading::{NOON_S, NoReading};
 use crate::core::time::Instant;
 use crate::scene::camera::Standpoint;
+use crate::scene::guide::Guide;
 use crate::scene::palette::Theme;
 use crate::words::Words;
 
@@ -416,4 +417,25 @@ fn nothing_is_drawn_again_without_need() {
     assert!(limits.has(Dirty::LENS) && !limits.has(Dirty::COURT | Dirty::MOMENT | Dirty::DAY));
     let turned = page.send(Message::Orbit(DVec2::new(0.1, 0.0)));
     assert!(turned.has(Dirty::COURT) && !turned.has(Dirty::LENS | Dirty::DAY | Dirty::MOMENT));
+}
+
+#[test]
+fn a_guide_fades_in_and_undo_takes_it_away() {
+    let mut page = Page::new();
+    let dirty = page.send(Message::Guide(Guide::Paths, true));
+    assert!(dirty.has(Dirty::CONTROLS) && dirty.has(Dirty::ADDRESS));
+    assert!(page.state.is_moving() && page.state.guides().are_none());
+    page.wait(0.2);
+    let strength = page.state.guides().of(Guide::Paths);
+    assert!(0.1 < strength && strength < 0.9, "{strength}");
+    page.wait(0.3);
+    assert_eq!(page.state.guides().of(Guide::Paths), 1.0);
+    assert!(!page.state.is_moving());
+    let dirty = page.send(Message::Undo);
+    assert!(dirty.has(Dirty::COURT) && page.state.guides().are_none());
+
+    page.send(Message::ReduceMotion(true));
+    page.send(Message::Guide(Guide::Axis, true));
+    assert_eq!(page.state.guides().of(Guide::Axis), 1.0);
+    assert!(!page.state.is_moving());
 }

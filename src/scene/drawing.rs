@@ -175,6 +175,11 @@ impl Drawing {
         self.marks.clear();
     }
 
+    /// Adds room at the foot of the picture, CSS pixels.
+    pub fn heighten(&mut self, by: f64) {
+        self.size.y += by;
+    }
+
     /// Width and height, CSS pixels.
     #[must_use]
     pub fn size(&self) -> DVec2 {

@@ -2,12 +2,14 @@
 
 pub mod axis;
 pub mod camera;
+pub mod caption;
 #[cfg(test)]
 mod checks;
 pub mod court;
 pub mod day_strip;
 pub mod drawing;
 pub mod extent;
+pub mod guide;
 pub mod lens;
 pub mod lettering;
 pub mod noon;

@@ -20,6 +20,8 @@ pub struct Palette {
     pub hair: Colour,
     /// The one accent: what is read, what is held.
     pub accent: Colour,
+    /// What explains: the guides over the court; the page's focus ring.
+    pub guide: Colour,
     /// Text on the accent.
     pub on_accent: Colour,
     /// Stone in full sun.
@@ -97,6 +99,7 @@ const DAY: Palette = Palette {
     rule: Colour::hex(0x8d806a),
     hair: Colour::hex(0xd9cfbc),
     accent: Colour::hex(0xa8351f),
+    guide: Colour::hex(0x1f4e79),
     on_accent: Colour::hex(0xfffdf7),
     lit: Colour::hex(0xf6e8c9),
     mid: Colour::hex(0xdccaa4),
@@ -122,6 +125,7 @@ const NIGHT: Palette = Palette {
     rule: Colour::hex(0x857963),
     hair: Colour::hex(0x3a332a),
     accent: Colour::hex(0xf08a5d),
+    guide: Colour::hex(0x9cc7e8),
     on_accent: Colour::hex(0x16130f),
     lit: Colour::hex(0xcdb68a),
     mid: Colour::hex(0xa08c68),
@@ -147,6 +151,7 @@ const GLARE: Palette = Palette {
     rule: Colour::hex(0x3d3d3d),
     hair: Colour::hex(0x8a8a8a),
     accent: Colour::hex(0x8a1200),
+    guide: Colour::hex(0x00317a),
     on_accent: Colour::hex(0xffffff),
     lit: Colour::hex(0xffffff),
     mid: Colour::hex(0xe4ddcf),

@@ -12,11 +12,11 @@ use super::find::{all, by_id, document, window};
 use super::marks::set_hidden;
 use super::pictures::{Picture, Pictures, Scene};
 use super::prepare::PrepareView;
+use super::save::{self, Format};
 use super::shell::{Act, Signal};
 use super::texts::Texts;
 use super::{storage, wall_clock};
 use crate::core::decimal;
-use crate::page::address;
 use crate::page::choice::Shelf;
 use crate::page::dirty::Dirty;
 use crate::page::history::History;
@@ -29,6 +29,7 @@ use crate::page::turns::Turns;
 use crate::page::typed::iso;
 use crate::page::update::{lens_at_edge_s, sentence, update};
 use crate::page::workings::Workings;
+use crate::page::{address, caption};
 use crate::scene::{day_strip, lens};
 use crate::words::Words;
 
@@ -155,6 +156,7 @@ impl App {
                     self.ask(Message::Instrument(choice));
                 }
             }
+            Signal::Save(picture, format) => self.save(picture, format),
             Signal::Help(open) => self.help(open),
             Signal::Sizes(open) => self.compare(open),
             Signal::Prepare(ask) => self.prepare(ask),
@@ -172,6 +174,25 @@ impl App {
         let by_s = px * lens::seconds_per_px(self.workings.instrument(), &view);
         let here_s = self.state.shown.lens_s.unwrap_or_else(|| lens_at_edge_s(&self.workings));
         self.ask(Message::Lens(Move::To(here_s - by_s)));
+    }
+
+    fn save(&mut self, picture: Option<Picture>, format: Format) {
+        let shown = self.state.on_screen(&mut self.workings);
+        let beside = match (shown.noon, shown.rod) {
+            (true, _) => Picture::Noon,
+            (false, Some(_)) => Picture::Scale,
+            (false, None) => Picture::Lens,
+        };
+        let picture = picture.unwrap_or(beside);
+        let (camera, guides) = (self.state.camera(&self.workings), self.state.guides());
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words, &self.prepare);
+        let caption = caption::parts(&self.words, &self.workings);
+        let drawing = self.pictures.captioned(picture, &scene, &caption);
+        let name = format!("noonwedge-{}-{}", picture.id(), self.workings.now().date);
+        let saved = drawing.map(|drawing| save::save(&drawing, format, &name));
+        if !matches!(saved, Some(Ok(()))) {
+            self.dirty |= self.state.tell(self.words.say("error.save").to_owned());
+        }
     }
 
     fn help(&mut self, open: bool) {
@@ -266,7 +287,8 @@ impl App {
             let _: Result<(), JsValue> =
                 self.sheets.show(&self.words, &mut self.prepare, &shown, &self.workings);
         }
-        let scene = Scene::new(&shown, &camera, &self.workings, &self.words, &self.prepare);
+        let guides = self.state.guides();
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words, &self.prepare);
         self.pictures.draw(dirty, &scene);
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);

@@ -8,10 +8,11 @@ use web_sys::{
 };
 
 use super::editor_events;
-use super::find::{all, by_id, document, window};
+use super::find::{all, by_id, document, switch_id, window};
 use super::gestures;
 use super::listener::Listener;
 use super::pictures::Picture;
+use super::save::Format;
 use super::shell::{Act, Notes, Signal};
 use super::size_watch::SizeWatch;
 use super::{address_bar, wall_clock};
@@ -25,6 +26,7 @@ use crate::page::prepare::quantity::Quantity;
 use crate::page::prepare::{Ask, Leaf};
 use crate::page::speed::Speed;
 use crate::scene::camera::Standpoint;
+use crate::scene::guide::Guide;
 use crate::scene::palette::Theme;
 use crate::scene::year_plots::Curve;
 
@@ -180,6 +182,9 @@ fn choices(binder: &mut Binder) -> Result<(), JsValue> {
         Message::Limb(if dark { LimbDarkening::Linear } else { LimbDarkening::Uniform })
     })?;
     binder.switch("limits", Message::Limits)?;
+    for guide in Guide::ALL {
+        binder.switch(&switch_id(guide), move |on| Message::Guide(guide, on))?;
+    }
     binder.switch("round", |on| Message::Round(if on { Rounding::Minute } else { Rounding::None }))
 }
 
@@ -204,6 +209,7 @@ fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
         let held = rod.get_attribute("aria-pressed").as_deref() == Some("true");
         Some(Signal::Ask(Message::Rod(!held)))
     })?;
+    saving(binder)?;
     for (id, open) in [("help", true), ("understood", false)] {
         binder.on(&by_id(id)?, "click", move |_| Some(Signal::Help(open)))?;
     }
@@ -211,6 +217,22 @@ fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
         binder.on(&by_id(id)?, "click", move |_| Some(Signal::Sizes(open)))?;
     }
     binder.on(&by_id("caution")?, "close", |_| Some(Signal::Help(false)))
+}
+
+/// The two buttons that save a picture, and the lists that say which and how large.
+fn saving(binder: &mut Binder) -> Result<(), JsValue> {
+    for (id, in_pixels) in [("save-svg", false), ("save-png", true)] {
+        let (what, size) = (by_id::<HtmlSelectElement>("save-what")?, by_id("save-size")?);
+        let size: HtmlSelectElement = size;
+        binder.on(&by_id(id)?, "click", move |_| {
+            let id = what.value();
+            let picture = Picture::ALL.into_iter().find(|picture| picture.id() == id);
+            let scale = decimal::parse(&size.value()).unwrap_or(1.0);
+            let format = if in_pixels { Format::Png(scale) } else { Format::Svg };
+            Some(Signal::Save(picture, format))
+        })?;
+    }
+    Ok(())
 }
 
 /// A button that goes away when it is pressed, and hands the focus on.

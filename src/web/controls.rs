@@ -5,7 +5,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
 use super::editor::option;
-use super::find::{all, by_id, document};
+use super::find::{all, by_id, document, switch_id};
 use super::marks::{Text, set_attribute, set_hidden, set_pressed};
 use super::pictures::{Picture, Pictures};
 use crate::core::instrument::Preset;
@@ -20,6 +20,7 @@ use crate::page::typed;
 use crate::page::update::lens_at_edge_s;
 use crate::page::workings::Workings;
 use crate::scene::axis::Axis;
+use crate::scene::guide::Guide;
 use crate::scene::{day_strip, year_strip};
 use crate::words::{Words, figures};
 
@@ -40,6 +41,7 @@ pub(super) struct Controls {
     limb: HtmlInputElement,
     limits: HtmlInputElement,
     limits_part: HtmlElement,
+    guides: Vec<(Guide, HtmlInputElement)>,
     theme: HtmlSelectElement,
     speed: HtmlSelectElement,
     play: HtmlElement,
@@ -84,6 +86,10 @@ impl Controls {
             limb: by_id("limb")?,
             limits: by_id("limits")?,
             limits_part: by_id("limits-part")?,
+            guides: Guide::ALL
+                .into_iter()
+                .map(|guide| Ok((guide, by_id(&switch_id(guide))?)))
+                .collect::<Result<_, JsValue>>()?,
             theme: by_id("theme")?,
             speed: by_id("speed")?,
             play: by_id("play")?,
@@ -126,6 +132,9 @@ impl Controls {
         self.refraction.set_checked(shown.refraction);
         self.limb.set_checked(shown.limb == LimbDarkening::Linear);
         self.limits.set_checked(shown.limits);
+        for (guide, switch) in &self.guides {
+            switch.set_checked(shown.guides.has(*guide));
+        }
         self.round.set_checked(shown.rounding == Rounding::Minute);
         set_attribute(
             &self.play,

@@ -3,6 +3,8 @@
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Document, Element, Window};
 
+use crate::scene::guide::Guide;
+
 /// The browser's window.
 pub(super) fn window() -> Result<Window, JsValue> {
     web_sys::window().ok_or_else(|| JsValue::from_str("no window"))
@@ -17,6 +19,11 @@ pub(super) fn document() -> Result<Document, JsValue> {
 pub(super) fn by_id<T: JsCast>(id: &str) -> Result<T, JsValue> {
     let missing = || JsValue::from_str(&format!("no element #{id} of the kind wanted"));
     document()?.get_element_by_id(id).and_then(|it| it.dyn_into().ok()).ok_or_else(missing)
+}
+
+/// Id of a guide's switch.
+pub(super) fn switch_id(guide: Guide) -> String {
+    format!("show-{}", guide.key())
 }
 
 /// All elements that match a selector.

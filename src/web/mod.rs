@@ -14,6 +14,7 @@ mod listener;
 mod marks;
 mod pictures;
 mod prepare;
+mod save;
 mod shell;
 mod size_watch;
 mod storage;

@@ -11,7 +11,10 @@ use crate::page::sizes_table;
 use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
 use crate::scene::camera::Camera;
+use crate::scene::caption;
 use crate::scene::court::{self, CourtView, Layer};
+use crate::scene::drawing::{Drawing, rectangle};
+use crate::scene::guide::Strengths;
 use crate::scene::lens::{self, LensView};
 use crate::scene::noon::{self, NoonView};
 use crate::scene::palette::Palette;
@@ -111,6 +114,7 @@ pub(super) struct Pictures {
 pub(super) struct Scene<'a> {
     pub(super) shown: &'a Shown,
     pub(super) camera: &'a Camera,
+    pub(super) guides: Strengths,
     pub(super) workings: &'a Workings,
     pub(super) words: &'a Words,
     pub(super) prepare: &'a Prepare,
@@ -121,11 +125,12 @@ impl<'a> Scene<'a> {
     pub(super) fn new(
         shown: &'a Shown,
         camera: &'a Camera,
+        guides: Strengths,
         workings: &'a Workings,
         words: &'a Words,
         prepare: &'a Prepare,
     ) -> Self {
-        Self { shown, camera, workings, words, prepare }
+        Self { shown, camera, guides, workings, words, prepare }
     }
 
     fn palette(&self) -> &'static Palette {
@@ -190,66 +195,34 @@ impl Pictures {
         if wanted.is_empty() {
             return;
         }
-        let Scene { shown, camera, workings, words, .. } = *scene;
-        let (instrument, moment) = (workings.instrument(), workings.moment());
-        let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
-        let view = CourtView {
-            size: self.size(Picture::Court),
-            camera,
-            palette: scene.palette(),
-            words,
-            pointer: pointer.as_ref(),
-            label_px: self.label_px,
-        };
-        court::draw_layers(instrument, moment, &view, &wanted, |layer, draw| {
+        let size = self.size(Picture::Court);
+        draw_sheets(scene, size, self.label_px, &wanted, &mut |layer, draw| {
             self.court[layer as usize].paint(|drawing, _| draw(drawing));
         });
     }
 
     fn draw_one(&mut self, picture: Picture, scene: &Scene<'_>) {
         let label_px = self.label_px;
-        let Scene { shown, workings, words, prepare, .. } = *scene;
+        self.surface(picture).paint(|drawing, size| list(picture, scene, label_px, size, drawing));
+    }
+
+    /// A picture as it stands on the page, on paper and with a caption; `None` while it is hidden.
+    pub(super) fn captioned(
+        &mut self,
+        picture: Picture,
+        scene: &Scene<'_>,
+        caption: &[String],
+    ) -> Option<Drawing> {
+        let size = self.size(picture);
+        if size.x < 1.0 || size.y < 1.0 {
+            return None;
+        }
         let palette = scene.palette();
-        let (instrument, moment) = (workings.instrument(), workings.moment());
-        let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
-        let strip = |size| StripView { size, palette, words, label_px };
-        self.surface(picture).paint(|drawing, size| match picture {
-            // Its sheets are drawn by themselves.
-            Picture::Court => {}
-            Picture::Lens => {
-                let view = lens_view(size, words, shown, label_px);
-                lens::draw(drawing, instrument, moment, &view);
-            }
-            Picture::Day => {
-                day_strip::draw(drawing, instrument, moment, workings.day(), &strip(size));
-            }
-            Picture::Year => {
-                year_strip::draw(drawing, instrument, moment, workings.year(), &strip(size));
-            }
-            Picture::Scale => {
-                if let Some(pointer) = &pointer {
-                    let least_cover = shown.least_cover;
-                    let view = ScaleView { size, palette, words, pointer, least_cover, label_px };
-                    scale::draw(drawing, instrument, moment, &view);
-                }
-            }
-            Picture::Noon => {
-                let view = NoonView { size, palette, words, label_px, limb: shown.limb };
-                if let Some(pass) = &workings.day().noon {
-                    noon::draw(drawing, instrument, moment, pass, &view);
-                }
-            }
-            Picture::Sizes => {
-                let view = SizesView { size, palette, words, label_px, limb: shown.limb };
-                sizes::draw(drawing, &sizes_table::resolutions(words, workings), &view);
-            }
-            Picture::Plots => {
-                if let Some(table) = prepare.table() {
-                    let view = plots_view(size, words, shown, label_px, prepare, workings);
-                    year_plots::draw(drawing, table, &view);
-                }
-            }
-        });
+        let mut drawing = Drawing::new(size);
+        drawing.fill(rectangle(DVec2::ZERO, size), palette.paper);
+        list(picture, scene, self.label_px, size, &mut drawing);
+        caption::add(&mut drawing, caption, palette, self.label_px);
+        Some(drawing)
     }
 
     /// Width and height of a picture, CSS pixels.
@@ -286,6 +259,72 @@ impl Pictures {
     pub(super) fn lens_view<'a>(&mut self, state: &State, words: &'a Words) -> LensView<'a> {
         let size = self.size(Picture::Lens);
         lens_view(size, words, &state.shown, self.label_px)
+    }
+}
+
+/// Draws some sheets of the court, each handed to `sheet` with what draws it.
+fn draw_sheets(
+    scene: &Scene<'_>,
+    size: DVec2,
+    label_px: f64,
+    layers: &[Layer],
+    sheet: &mut dyn FnMut(Layer, &mut dyn FnMut(&mut Drawing)),
+) {
+    let Scene { shown, camera, guides, workings, words, .. } = *scene;
+    let (instrument, moment) = (workings.instrument(), workings.moment());
+    let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
+    let view = CourtView {
+        size,
+        camera,
+        palette: scene.palette(),
+        words,
+        pointer: pointer.as_ref(),
+        label_px,
+        guides,
+    };
+    court::draw_layers(instrument, moment, &view, layers, sheet);
+}
+
+/// Adds a picture to a drawing of its size.
+fn list(picture: Picture, scene: &Scene<'_>, label_px: f64, size: DVec2, drawing: &mut Drawing) {
+    let Scene { shown, workings, words, prepare, .. } = *scene;
+    let palette = scene.palette();
+    let (instrument, moment) = (workings.instrument(), workings.moment());
+    let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
+    let strip = StripView { size, palette, words, label_px };
+    match picture {
+        Picture::Court => {
+            draw_sheets(scene, size, label_px, &Layer::ALL, &mut |_, draw| draw(drawing));
+        }
+        Picture::Lens => {
+            let view = lens_view(size, words, shown, label_px);
+            lens::draw(drawing, instrument, moment, &view);
+        }
+        Picture::Day => day_strip::draw(drawing, instrument, moment, workings.day(), &strip),
+        Picture::Year => year_strip::draw(drawing, instrument, moment, workings.year(), &strip),
+        Picture::Scale => {
+            if let Some(pointer) = &pointer {
+                let least_cover = shown.least_cover;
+                let view = ScaleView { size, palette, words, pointer, least_cover, label_px };
+                scale::draw(drawing, instrument, moment, &view);
+            }
+        }
+        Picture::Noon => {
+            let view = NoonView { size, palette, words, label_px, limb: shown.limb };
+            if let Some(pass) = &workings.day().noon {
+                noon::draw(drawing, instrument, moment, pass, &view);
+            }
+        }
+        Picture::Sizes => {
+            let view = SizesView { size, palette, words, label_px, limb: shown.limb };
+            sizes::draw(drawing, &sizes_table::resolutions(words, workings), &view);
+        }
+        Picture::Plots => {
+            if let Some(table) = prepare.table() {
+                let view = plots_view(size, words, shown, label_px, prepare, workings);
+                year_plots::draw(drawing, table, &view);
+            }
+        }
     }
 }
 

@@ -13,6 +13,7 @@ use super::app::App;
 use super::bind::{self, Bindings};
 use super::frame::Frame;
 use super::pictures::Picture;
+use super::save::Format;
 use super::surface::Size;
 use crate::page::message::Message;
 use crate::page::prepare::Ask;
@@ -32,6 +33,8 @@ pub(super) enum Signal {
     LeftField,
     /// An instrument is chosen from the list.
     Instrument(String),
+    /// A picture is to be saved; without a name, the one beside the court.
+    Save(Option<Picture>, Format),
     /// The help is to be opened, or has been read.
     Help(bool),
     /// The instruments are to be set side by side, or have been.

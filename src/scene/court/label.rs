@@ -11,6 +11,15 @@ const SMALLEST_PX: f64 = 14.0;
 /// Free border inside the frame, pixels.
 const BORDER_PX: f64 = 8.0;
 
+/// Space between a text and what it stands beside, pixels.
+const GAP_PX: f64 = 8.0;
+/// Height of the page's buttons over the picture and the border round them, in heights of the
+/// type; and breadth of those in the upper right corner.
+const BUTTONS: f64 = 4.2;
+const CORNER: f64 = 11.0;
+/// Pictures lower than this have the buttons below them, pixels.
+const BUTTONS_FROM_PX: f64 = 320.0;
+
 /// A box of the picture: least and greatest corner.
 type Area = (DVec2, DVec2);
 
@@ -28,7 +37,13 @@ pub(super) struct Labels<'a> {
 impl<'a> Labels<'a> {
     pub(super) fn new(palette: &'a Palette, size: DVec2, label_px: f64) -> Self {
         let type_px = label_px.max(SMALLEST_PX);
-        Self { palette, size, type_px, taken: Vec::new(), lines: Vec::new() }
+        let mut taken = Vec::new();
+        if size.y >= BUTTONS_FROM_PX {
+            let corner = DVec2::new(size.x - CORNER * type_px, 0.0);
+            taken.push((corner, DVec2::new(size.x, BUTTONS * type_px)));
+            taken.push((DVec2::new(0.0, size.y - BUTTONS * type_px), size));
+        }
+        Self { palette, size, type_px, taken, lines: Vec::new() }
     }
 
     /// Keeps texts off a line of the picture.
@@ -51,18 +66,58 @@ impl<'a> Labels<'a> {
         text: &str,
         places: &[(f64, f64)],
     ) -> bool {
-        let half = self.half_box(text, self.type_px);
-        let gap = 8.0;
-        let free = places.iter().find_map(|&(x, y)| {
-            let middle = point + DVec2::new(x, y) * (half + gap);
-            self.is_free((middle - half, middle + half)).then_some(middle)
-        });
+        let free = self.place(point, text, places, &|area| self.is_free(area));
         if let Some(middle) = free {
-            self.taken.push((middle - half, middle + half));
-            let halo = Some((self.palette.paper.faded(0.85), 3.5));
-            self.set(drawing, middle, text, self.type_px, self.palette.ink, halo);
+            self.write(drawing, middle, text, self.palette.ink, 1.0);
         }
         free.is_some()
+    }
+
+    /// Sets a text beside one of several points, the first that has a free place: clear of all
+    /// lines, or, if it must be, over some.
+    pub(super) fn beside_any(
+        &mut self,
+        drawing: &mut Drawing,
+        points: &[DVec2],
+        text: &str,
+        places: &[(f64, f64)],
+        (colour, strength): (Colour, f64),
+    ) {
+        let find = |fits: &dyn Fn(Area) -> bool| {
+            points.iter().find_map(|&point| self.place(point, text, places, fits))
+        };
+        let free = find(&|area| self.is_free(area)).or_else(|| find(&|area| self.is_untaken(area)));
+        if let Some(middle) = free {
+            self.write(drawing, middle, text, colour, strength);
+        }
+    }
+
+    /// The middle of the first place beside a point that fits.
+    fn place(
+        &self,
+        point: DVec2,
+        text: &str,
+        places: &[(f64, f64)],
+        fits: &dyn Fn(Area) -> bool,
+    ) -> Option<DVec2> {
+        let half = self.half_box(text, self.type_px);
+        let middles = places.iter().map(|&(x, y)| point + DVec2::new(x, y) * (half + GAP_PX));
+        middles.into_iter().find(|&middle| fits((middle - half, middle + half)))
+    }
+
+    /// Writes a text with its halo, and keeps others off it.
+    fn write(
+        &mut self,
+        drawing: &mut Drawing,
+        middle: DVec2,
+        text: &str,
+        colour: Colour,
+        strength: f64,
+    ) {
+        let half = self.half_box(text, self.type_px);
+        self.taken.push((middle - half, middle + half));
+        let halo = Some((self.palette.paper.faded(0.85 * strength), 3.5));
+        self.set(drawing, middle, text, self.type_px, colour.faded(strength), halo);
     }
 
     /// Sets a text in a frame of its own, led to a point; places as fractions of `reach`.
@@ -118,13 +173,18 @@ impl<'a> Labels<'a> {
 
     /// Whether a box lies in the frame and meets nothing.
     fn is_free(&self, (low, high): Area) -> bool {
+        self.is_untaken((low, high))
+            && !self.lines.iter().any(|line| meets(line, (low - 5.0, high + 5.0)))
+    }
+
+    /// Whether a box lies in the frame and meets nothing but lines.
+    fn is_untaken(&self, (low, high): Area) -> bool {
         low.cmpge(DVec2::splat(BORDER_PX)).all()
             && high.cmple(self.size - BORDER_PX).all()
             && !self
                 .taken
                 .iter()
                 .any(|&(least, most)| low.cmplt(most).all() && least.cmplt(high).all())
-            && !self.lines.iter().any(|line| meets(line, (low - 5.0, high + 5.0)))
     }
 }
 

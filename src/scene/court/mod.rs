@@ -20,7 +20,8 @@
 //!   is painted kind by kind, and neighbours of one tone become one mark.
 //! - Divisions and numerals lie on the slices: marks are painted with their run, a numeral after
 //!   the last run it spans.
-//! - Ray, ring and labels are laid over the picture at the end.
+//! - Guides, ray, ring and labels are laid over the picture at the end; where stone hides a guide,
+//!   its line is broken.
 //!
 //! The order is cut into sheets ([`Layer`]), so that what has not changed need not be painted again.
 
@@ -33,6 +34,8 @@ mod easel;
 mod flight;
 mod graduation;
 mod ground;
+mod guide_pen;
+mod guides;
 mod label;
 mod layer;
 mod light;
@@ -59,6 +62,7 @@ use crate::core::moment::Moment;
 use crate::core::pointer::Pointer;
 use crate::scene::camera::Camera;
 use crate::scene::drawing::Drawing;
+use crate::scene::guide::Strengths;
 use crate::scene::palette::Palette;
 use crate::words::Words;
 
@@ -67,6 +71,7 @@ use cast::Caster;
 use compass::Compass;
 use easel::Easel;
 use graduation::Engraving;
+use guides::Guides;
 use label::Labels;
 pub use layer::Layer;
 use light::Light;
@@ -94,6 +99,8 @@ pub struct CourtView<'a> {
     pub pointer: Option<&'a Pointer>,
     /// Size of the labels, CSS pixels.
     pub label_px: f64,
+    /// How strongly each guide is drawn.
+    pub guides: Strengths,
 }
 
 /// Draws the whole court over an emptied drawing.
@@ -131,7 +138,10 @@ fn with_scene(
     use_it: impl FnOnce(&Scene<'_>, &View),
 ) {
     let plan = Plan::new(instrument);
-    let view = View::new(court.camera, &plan, court.size);
+    let guides = (!court.guides.are_none())
+        .then(|| Guides::new(instrument, &plan, moment, court.words, court.guides));
+    let room = guides.as_ref().map(Guides::room).unwrap_or_default();
+    let view = View::with_room(court.camera, &plan, court.size, &room);
     let light = Light::new(&plan, moment, court.palette);
     let staff = Staff::new(&plan);
     let mut bodies = bodies(&plan);
@@ -146,6 +156,7 @@ fn with_scene(
         bodies: &bodies,
         caster: caster.as_ref(),
         staff,
+        guides,
         rod: court.pointer.map(|pointer| Rod::new(instrument, &plan, pointer, moment)),
     };
     use_it(&scene, &view);
@@ -161,6 +172,7 @@ struct Scene<'a> {
     bodies: &'a [Body],
     caster: Option<&'a Caster<'a>>,
     staff: Staff,
+    guides: Option<Guides<'a>>,
     rod: Option<Rod<'a>>,
 }
 
@@ -221,8 +233,16 @@ impl Scene<'_> {
     fn paint_signs(&self, easel: &mut Easel<'_>) {
         let court = self.court;
         let mut labels = Labels::new(court.palette, court.size, court.label_px);
+        let mut lines = Vec::new();
+        if let Some(guides) = &self.guides {
+            lines = guides.paint(easel, self.bodies, court.palette);
+        }
         if let Some(ray) = Ray::new(self.plan, self.light, self.moment) {
             ray.paint(easel, self.bodies, &mut labels, court.words);
+        }
+        if let Some(guides) = &self.guides {
+            lines.into_iter().for_each(|line| labels.keep_off(line));
+            guides.write(easel, self.bodies, &mut labels, court.palette);
         }
         let length = self.staff.length_m.to_string();
         let length = court.words.fill("court.staff", &[("length", &length)]);

@@ -159,7 +159,7 @@ impl<'a> Ray<'a> {
 }
 
 /// Places tried for the text beside the ray's end, and for the reading.
-const BESIDE: [(f64, f64); 10] = [
+pub(super) const BESIDE: [(f64, f64); 10] = [
     (1.0, 0.9),
     (-1.0, 0.9),
     (1.0, -0.9),
@@ -185,7 +185,7 @@ const AROUND: [(f64, f64); 10] = [
 ];
 
 /// A round dot with a ring round it.
-fn dot(
+pub(super) fn dot(
     easel: &mut Easel<'_>,
     centre: DVec2,
     radius: f64,

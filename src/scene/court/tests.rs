@@ -17,6 +17,7 @@ use crate::core::sky::SunTrack;
 use crate::core::time::Instant;
 use crate::scene::camera::{Camera, Standpoint};
 use crate::scene::drawing::{Anchor, Drawing, Mark};
+use crate::scene::guide::{Guide, GuideSet, Strengths};
 use crate::scene::palette::Theme;
 use crate::words::Words;
 
@@ -33,7 +34,15 @@ fn moment_of(instrument: &Instrument, unix_s: i64) -> Moment {
 
 fn view_of<'a>(camera: &'a Camera, words: &'a Words) -> CourtView<'a> {
     let palette = Theme::Day.palette();
-    CourtView { size: SIZE, camera, palette, words, pointer: None, label_px: 15.0 }
+    CourtView {
+        size: SIZE,
+        camera,
+        palette,
+        words,
+        pointer: None,
+        label_px: 15.0,
+        guides: Strengths::default(),
+    }
 }
 
 /// A painted face cut into quadrilaterals (a strip there and back again is cut across).
@@ -237,6 +246,7 @@ proptest! {
         zoom in 0.3..20.0_f64,
         unix_s in any_instant(),
         held in 0.0..1.0_f64,
+        shown in 0..1_u32 << Guide::ALL.len(),
     ) {
         let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument)
             .orbited(turn, rise)
@@ -244,7 +254,11 @@ proptest! {
         let words = Words::english();
         let (south, north) = (instrument.spec().style_south_m, instrument.spec().style_north_m);
         let pointer = Pointer::new(&instrument, south + (north - south) * held, 0.01).ok();
-        let court = CourtView { pointer: pointer.as_ref(), ..view_of(&camera, &words) };
+        let guides = Guide::ALL.into_iter().fold(GuideSet::default(), |set, guide| {
+            set.with(guide, shown & (1 << guide as u32) != 0)
+        });
+        let pointer = pointer.as_ref();
+        let court = CourtView { pointer, guides: guides.into(), ..view_of(&camera, &words) };
         let mut drawing = Drawing::new(SIZE);
         draw(&mut drawing, &instrument, &moment_of(&instrument, unix_s), &court);
         check_drawing(&drawing)?;

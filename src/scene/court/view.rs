@@ -14,6 +14,10 @@ const SMALL_MARGIN: (f64, f64, f64) = (0.03, 0.04, 0.03);
 const SMALL_PX: f64 = 320.0;
 /// The frame is never wider than this, as the tangent of half its angle.
 const WIDEST: f64 = 1.6;
+/// Distance of the eye, in reaches of what room is made for, from which it begins to be made, and
+/// over how much more it comes to be made in full.
+const ROOM_FROM: f64 = 1.2;
+const ROOM_OVER: f64 = 0.6;
 /// Nearest distance that is drawn, in radii.
 const NEAR: f64 = 0.02;
 
@@ -39,7 +43,20 @@ pub(super) struct View {
 const REFERENCE_PX: f64 = 285.0;
 
 impl View {
+    /// The view of the instrument alone.
+    #[cfg(test)]
     pub(super) fn new(camera: &Camera, plan: &Plan, size: DVec2) -> Self {
+        Self::with_room(camera, plan, size, &[])
+    }
+
+    /// The view with room for more than the instrument: points, each with how much it counts.
+    /// From inside what they make up the picture stays as it is.
+    pub(super) fn with_room(
+        camera: &Camera,
+        plan: &Plan,
+        size: DVec2,
+        room: &[(DVec3, f64)],
+    ) -> Self {
         let target = plan.to_court(camera.target());
         let eye = cleared(plan, plan.to_court(camera.eye()));
         let back = plan.to_court(camera.towards_eye());
@@ -60,21 +77,27 @@ impl View {
             centre: DVec2::ZERO,
             enlargement: 1.0,
         };
-        view.compose(camera, plan, target);
+        view.compose(camera, plan, target, room);
         view.enlargement = view.scale_at(target) * plan.unit / REFERENCE_PX;
         view
     }
 
     /// Sets the scale and the offset so that the subject fills the frame inside its margins.
-    fn compose(&mut self, camera: &Camera, plan: &Plan, target: DVec3) {
+    fn compose(&mut self, camera: &Camera, plan: &Plan, target: DVec3, room: &[(DVec3, f64)]) {
         let (mut least, mut most) = (DVec2::splat(f64::MAX), DVec2::splat(f64::MIN));
         let closest = 0.1 * (self.eye - target).length();
-        subject(camera, plan, |point, interest| {
+        let mut include = |point: DVec3, interest: f64| {
             let seen = self.seen(target.lerp(point, interest));
             let flat = self.on_plane(seen.with_z(seen.z.max(closest)));
             let flat = flat.clamp(DVec2::splat(-4.0), DVec2::splat(4.0));
             (least, most) = (least.min(flat), most.max(flat));
-        });
+        };
+        subject(camera, plan, &mut include);
+        let farthest = room.iter().map(|(point, _)| point.length()).fold(0.0, f64::max);
+        let outside = (self.eye.length() / farthest.max(1e-9) - ROOM_FROM) / ROOM_OVER;
+        for &(point, interest) in room {
+            include(point, interest * outside.clamp(0.0, 1.0));
+        }
         let (side, top, bottom) = if self.size.y < SMALL_PX { SMALL_MARGIN } else { MARGIN };
         let inside = self.size * DVec2::new(1.0 - 2.0 * side, 1.0 - top - bottom);
         let extent = (most - least).max(DVec2::splat(1e-6));
