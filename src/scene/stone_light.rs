@@ -10,6 +10,7 @@ use crate::core::dial::DialAngles;
 use crate::core::instrument::{AxialEnd, Instrument, Side};
 use crate::core::light::{LimbDarkening, SunDisc, lit_fraction};
 use crate::core::moment::Moment;
+use crate::core::order::order_short;
 use crate::core::penumbra::half_width_rad;
 use crate::core::reading::{hour_angle_of_mark, shown_at};
 use crate::core::shadow::{Shade, axial_shift_m, sees_sun, shade_at};
@@ -131,7 +132,7 @@ impl<'a> StoneLight<'a> {
         if self.edge {
             let soft = self.through_soft_edge().map(|angle| shown_at(self.instrument, side, angle));
             times.extend(soft.filter(|time| (from_s..=to_s).contains(time)));
-            times.sort_unstable_by(f64::total_cmp);
+            order_short(&mut times, |a, b| a < b);
         }
         let finest_s = (to_s - from_s) * FINEST_SHARE;
         let mut profile: Vec<(f64, f64)> = Vec::with_capacity(2 * times.len());

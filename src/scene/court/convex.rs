@@ -1,5 +1,6 @@
 //! Convex polygons in a plane: clipping, area, middle.
 
+use crate::core::order::order_short;
 use glam::DVec2;
 
 /// Clips a polygon to a convex one that runs counter-clockwise; `spare` is scratch memory.
@@ -39,7 +40,7 @@ pub(super) fn clip_half(
 /// As [`convex_hull`](crate::core::shadow::convex_hull), but without memory of its own: a court
 /// takes hundreds.
 pub(super) fn hull(mut points: [DVec2; 8]) -> ([DVec2; 16], usize) {
-    points.sort_unstable_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    order_short(&mut points, |a, b| (a.x, a.y) < (b.x, b.y));
     let mut chain = [DVec2::ZERO; 16];
     let mut count = 0;
     let mut least = 0;

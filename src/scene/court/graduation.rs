@@ -11,6 +11,7 @@ use super::plan::Arm;
 use super::surface::Surface;
 use super::view::View;
 use crate::core::instrument::{Instrument, Side};
+use crate::core::order::order_short;
 use crate::core::reading::{NOON_S, hour_angle_of_mark, shown_at};
 
 /// Least distance of two marks in the picture, pixels.
@@ -59,7 +60,7 @@ impl<'a> Engraving<'a> {
                 divisions.push(emphasis);
             }
         }
-        divisions.sort_unstable_by(|a, b| b.cmp(a));
+        order_short(&mut divisions, |a, b| a > b);
         Self { instrument, arm, divisions, pending: [true; 7] }
     }
 

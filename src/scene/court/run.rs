@@ -1,5 +1,6 @@
 //! A quadrant's upright slices, in the order of painting, gathered into runs.
 
+use crate::core::order::order_short;
 use std::f64::consts::FRAC_PI_2;
 
 use super::easel::Easel;
@@ -96,7 +97,7 @@ impl Quadrant<'_> {
         });
         let end = arm.plan.support_end(arm.side);
         let mut outs: Vec<f64> = inner.chain(outer).chain([end]).collect();
-        outs.sort_by(f64::total_cmp);
+        order_short(&mut outs, |a, b| a < b);
         outs.dedup_by(|a, b| (*a - *b).abs() < 1e-9 * arm.radius);
         outs
     }

@@ -65,7 +65,7 @@ impl Lens<'_> {
         for side in Side::BOTH {
             ranks.extend(self.marks(side, finest_s).map(|time| self.rank_s(time)));
         }
-        ranks.sort_unstable();
+        order_short(&mut ranks, |a, b| a < b);
         ranks.dedup();
         for rank in ranks {
             self.draw_rank(finest_s, rank);
