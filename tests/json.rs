@@ -37,6 +37,8 @@ proptest! {
             _ => format!("{{\"a\":{text}}}"),
         };
         match (Json::parse(&text), serde_json::from_str::<Value>(&text)) {
+            // Ours keeps a number as written and refuses it where it is used, by its path.
+            (Ok(_), Err(error)) if error.to_string().contains("number out of range") => {}
             (Ok(ours), Ok(theirs)) => prop_assert!(same(&ours, &theirs), "{text:?}: {ours:?}"),
             (ours, theirs) => prop_assert_eq!(ours.is_ok(), theirs.is_ok(), "{:?}", text),
         }

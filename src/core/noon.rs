@@ -22,7 +22,7 @@ pub struct NoonPass {
     /// division of XII, or in a foot gap. Convention.
     pub blind: (Instant, Instant),
     /// From when until when neither quadrant has a full shadow: the disc straddles the plane of
-    /// the wall. Physics.
+    /// the wall, or its full shadow is no longer or not yet on the stone for a foot gap. Physics.
     pub soft: (Instant, Instant),
 }
 
@@ -41,7 +41,8 @@ impl NoonPass {
         let meridian = search.instant_at(near, 0.0)?;
         let sun = search.sun(meridian);
         let declination = sun_on_dial(instrument, &sun).declination_rad;
-        let soft_rad = half_width_rad(sun.semidiameter_rad, declination);
+        let soft_rad =
+            half_width_rad(sun.semidiameter_rad, declination) + instrument.foot_gap_rad();
         let mut pair = |from_rad, to_rad| {
             Some((search.instant_at(meridian, from_rad)?, search.instant_at(meridian, to_rad)?))
         };

@@ -86,7 +86,7 @@ pub fn read(instrument: &Instrument, sun: &SunAtSite) -> Result<Reading, NoReadi
         return Err(NoReading::Night { altitude_rad });
     }
     // A sliver of the upper limb still throws a shadow.
-    if altitude_rad < -sun.semidiameter_rad {
+    if sun.upper_limb_rad < 0.0 {
         return Err(NoReading::SunUnderHorizon { altitude_rad });
     }
     let on_dial = sun_on_dial(instrument, sun);

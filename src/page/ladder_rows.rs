@@ -6,7 +6,7 @@ use crate::core::order::order_short;
 use crate::words::{Words, figures};
 
 /// Below this a part of the residual is not worth a word, seconds.
-const WORTH_TELLING_S: f64 = 0.5;
+const WORTH_TELLING_S: f64 = 0.25;
 
 /// What a row of the ladder is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -117,9 +117,8 @@ pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder
     match causes.as_slice() {
         [] if whole_s == 0.0 => words.say("ladder.exact").to_owned(),
         [] => words.fill("ladder.left-by-rounding", &[("length", &length)]),
-        [(_, only)] if whole_s != 0.0 => {
-            words.fill("ladder.left", &[("length", &length), ("cause", only)])
-        }
+        [_] if whole_s == 0.0 => words.say("ladder.exact").to_owned(),
+        [(_, only)] => words.fill("ladder.left", &[("length", &length), ("cause", only)]),
         several => {
             let list: Vec<String> = several.iter().map(|cause| told(words, cause)).collect();
             let key = if whole_s == 0.0 { "ladder.cancel" } else { "ladder.left-by-several" };

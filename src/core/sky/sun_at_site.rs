@@ -10,6 +10,9 @@ pub struct SunAtSite {
     pub airless: Direction,
     /// Where the centre of the disc is seen: raised by the air, or as above if there is none.
     pub seen: Direction,
+    /// Altitude at which the upper limb is seen, radians. By the air it is less than a semidiameter
+    /// above the centre when both are low.
+    pub upper_limb_rad: f64,
     /// Angular radius of the disc in radians at the distance of the site; its flattening by the
     /// air is left out.
     pub semidiameter_rad: f64,
@@ -39,10 +42,13 @@ pub fn sun_at_site(sun: &ApparentSun, site: &Site, air: Option<&Air>) -> SunAtSi
     // Diurnal aberration: what moves east with the ground sees the Sun displaced to the east.
     let seen = vector_au.normalize() - DVec3::Y * east_speed;
     let airless = Direction::from_vector(site.vector_along_axes(seen), site);
+    let semidiameter_rad = SEMIDIAMETER_AT_1_AU_RAD / vector_au.length();
+    let limb_rad = airless.altitude_rad + semidiameter_rad;
     SunAtSite {
         airless,
         seen: air.map_or(airless, |air| raised(&airless, air, site)),
-        semidiameter_rad: SEMIDIAMETER_AT_1_AU_RAD / vector_au.length(),
+        upper_limb_rad: limb_rad + air.map_or(0.0, |air| refraction_rad(limb_rad, air)),
+        semidiameter_rad,
         sun: *sun,
     }
 }

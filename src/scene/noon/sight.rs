@@ -38,7 +38,8 @@ impl Noon<'_> {
             // The wall's edge stands in the middle; the Sun comes from behind it, or goes there.
             let sun_rad = self.moment.on_dial.hour_angle_rad;
             let past = (sun_rad - self.first_mark_rad(side)) / self.sun.half_width_rad();
-            let away = -past.clamp(-4.0, 4.0) * radius;
+            // A Sun seen whole stays in the window.
+            let away = -past.clamp(-4.0, WINDOW.x - 1.06) * radius;
             self.draw_disc(centre + DVec2::X * away, radius);
         }
         let wall_edge = centre.x;
