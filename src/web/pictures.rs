@@ -262,13 +262,16 @@ impl Pictures {
     }
 }
 
+/// Takes a sheet of the court and what draws it.
+type Sheet<'a> = dyn FnMut(Layer, &mut dyn FnMut(&mut Drawing)) + 'a;
+
 /// Draws some sheets of the court, each handed to `sheet` with what draws it.
 fn draw_sheets(
     scene: &Scene<'_>,
     size: DVec2,
     label_px: f64,
     layers: &[Layer],
-    sheet: &mut dyn FnMut(Layer, &mut dyn FnMut(&mut Drawing)),
+    sheet: &mut Sheet<'_>,
 ) {
     let Scene { shown, camera, guides, workings, words, .. } = *scene;
     let (instrument, moment) = (workings.instrument(), workings.moment());
