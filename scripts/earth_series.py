@@ -9,9 +9,10 @@ Cargo.lock), whose own `epv00` gives no answer outside 1900-2100. A term
 A cos(B + C t) becomes the pair (A cos B, -A sin B) at the rate C, and the terms
 of x, y and z that share a rate share a row, so that one sine and cosine serve
 all three. Rows whose amplitudes are all below MINOR_AU are written in single
-precision, which halves the table in the site's program. Of the Sun's own motion only
-the velocity is used, for aberration: rows that stay below SLIGHT_AU over REACH_YEARS
-from J2000.0 are left out, which moves the Sun's place by 0.00001 seconds of arc.
+precision, which halves the table in the site's program. Rows that stay below SLIGHT_AU
+over REACH_YEARS from J2000.0 are left out: of the Earth's place those that move the Sun
+by 0.011 seconds of arc at most, all together; of the Sun's own motion, which serves for
+aberration only, those that move it by 0.00001.
 """
 import json
 import math
@@ -44,7 +45,8 @@ pub(super) struct Table {{
 pub(super) type Series = [Table; 3];
 """
 MINOR_AU = 1e-7
-SLIGHT_AU, REACH_YEARS = 1e-7, 300
+SLIGHT_AU = {"e": 3e-9, "s": 1e-7}
+REACH_YEARS = 300
 NAMES = {"e": ("SUN_TO_EARTH", "The Earth as seen from the Sun."),
          "s": ("BARYCENTRE_TO_SUN", "The Sun as seen from the barycentre of the Solar System.")}
 
@@ -69,9 +71,7 @@ def rows(text, body, power):
             row[axis] += a * math.cos(b)
             row[3 + axis] -= a * math.sin(b)
     rows = [[rate, *row] for rate, row in merged.items()]
-    if body == "s":
-        rows = [row for row in rows if max(map(abs, row[1:])) * REACH_YEARS**power > SLIGHT_AU]
-    return rows
+    return [row for row in rows if max(map(abs, row[1:])) * REACH_YEARS**power > SLIGHT_AU[body]]
 
 
 def major(x):
