@@ -6,6 +6,7 @@
 use glam::{DVec2, DVec3};
 
 use super::cast::Caster;
+use super::convex::clip_half;
 use super::easel::{Easel, Shapes};
 use super::flight::Steps;
 use super::light::Light;
@@ -99,13 +100,12 @@ impl<'a> Wall<'a> {
         let [low_floor, high_floor] = self.floor_ends();
         // Half a step below the treads' fronts, the steps hide it.
         let deeper = DVec2::new(0.0, self.steps.map_or(0.0, |steps| -steps.rise));
-        let base = self.plan.deck;
-        let under = |floor: DVec2| (floor + deeper).max(DVec2::new(f64::MIN, base));
-        let face = [low, high, under(high_floor), under(low_floor)];
+        let mut face = vec![low, high, high_floor + deeper, low_floor + deeper];
+        clip_half(&mut face, |corner| corner.y - self.plan.deck, &mut Vec::new());
         let normal = DVec3::X * sign;
         // The other parapet shades most of it.
         let tone = self.light.shaded(normal).mixed(self.light.stone(normal), 0.35);
-        easel.fill(face.map(|corner| self.at(x, corner)), tone);
+        easel.fill(face.into_iter().map(|corner| self.at(x, corner)), tone);
     }
 
     /// Where the channel's floor meets the ends of the wall.
