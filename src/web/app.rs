@@ -68,6 +68,8 @@ pub(super) struct App {
     /// When reading and ladder were last written.
     written_ms: [f64; 2],
     fields_ms: f64,
+    /// Whether the fields have fallen behind while the page moved.
+    fields_late: bool,
     described_ms: f64,
     announce_at_ms: Option<f64>,
 }
@@ -110,6 +112,7 @@ impl App {
             late: Dirty::NOTHING,
             written_ms: [f64::NEG_INFINITY; 2],
             fields_ms: f64::NEG_INFINITY,
+            fields_late: false,
             described_ms: f64::NEG_INFINITY,
             announce_at_ms: None,
             state,
@@ -124,6 +127,9 @@ impl App {
             self.take(signal);
         }
         self.let_time_pass(now_ms);
+        if self.fields_late && !self.state.is_moving() {
+            self.dirty |= Dirty::FIGURES;
+        }
         let dirty = std::mem::take(&mut self.dirty);
         if !dirty.is_nothing() {
             self.show(dirty, now_ms);
@@ -355,8 +361,11 @@ impl App {
         // Fields and handles are there for the hand, which waits until the page is still.
         if !hurried || now_ms - self.fields_ms >= DESCRIBE_EVERY_MS {
             self.fields_ms = now_ms;
+            self.fields_late = false;
             self.controls.show_moment(words, state, workings, &mut self.pictures);
             self.editor.show_moment(words, workings);
+        } else {
+            self.fields_late = true;
         }
     }
 

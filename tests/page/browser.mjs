@@ -63,7 +63,10 @@ export async function openPage(browser, url, contextOptions = {}) {
     complaints.push(`console: ${message.text()}`);
   });
   page.on("pageerror", (error) => complaints.push(`uncaught: ${error.message}`));
-  page.on("requestfailed", (request) => complaints.push(`failed: ${request.url()}`));
+  page.on("requestfailed", (request) => {
+    // A request that a reload cuts off has not failed.
+    if (request.failure()?.errorText !== "net::ERR_ABORTED") complaints.push(`failed: ${request.url()}`);
+  });
   page.on("response", (response) => {
     if (response.status() >= 400) complaints.push(`${response.status()}: ${response.url()}`);
   });
