@@ -1,23 +1,9 @@
 // For everybody, on every screen: the accessibility checker in each theme, and room for thumbs.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { violations } from "./axe.mjs";
-import { launch } from "./browser.mjs";
-import { serve } from "./server.mjs";
+import { browser, site } from "./stage.mjs";
 import { LAPTOP, PHONE, TABLET, visit } from "./visit.mjs";
-
-let browser;
-let site;
-
-before(async () => {
-  site = await serve();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser?.close();
-  await site?.close();
-});
 
 for (const theme of ["day", "night", "glare"]) {
   test(`the accessibility checker finds nothing by ${theme}, with the rod, and without a reading`, async () => {

@@ -1,34 +1,12 @@
 // An instrument of one's own: made, kept, carried in a link and in a file, and refused in words.
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
-import { after, before, test } from "node:test";
-import { launch } from "./browser.mjs";
-import { serve } from "./server.mjs";
-import { addressBecomes, text, visit } from "./visit.mjs";
-
-let browser;
-let site;
-
-before(async () => {
-  site = await serve();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser?.close();
-  await site?.close();
-});
+import { test } from "node:test";
+import { browser, site } from "./stage.mjs";
+import { addressBecomes, editing, text, visit } from "./visit.mjs";
 
 const RADIUS = "#field-quadrants-radius_m";
 const GAP = "#field-quadrants-foot_gap_m";
-
-/** Opens the page with the editor open. */
-async function editing(address = "", screen) {
-  const visited = await visit(browser, site.url + address, screen);
-  await visited.page.locator("#edit").click();
-  await visited.page.locator("#editor").waitFor({ state: "visible" });
-  return visited;
-}
 
 /** Waits until an element's text is like this. */
 const says = (page, selector, pattern) =>
@@ -85,7 +63,7 @@ test("a new instrument is made by the keyboard alone, and is there after a reloa
 });
 
 test("a change of a built-in dial begins a copy, told in words; one undo takes it back", async () => {
-  const { page } = await editing();
+  const { page } = await editing(browser, site.url);
   await page.locator(RADIUS).fill("3.4");
   await says(page, "#editor-said", /stay as they are: this is your copy, “Terrace dial, copy”/);
   await page.locator(RADIUS).fill("4.1");
@@ -98,7 +76,7 @@ test("a change of a built-in dial begins a copy, told in words; one undo takes i
 });
 
 test("a wrong value keeps the last good instrument and is told beside the field", async () => {
-  const { page } = await editing();
+  const { page } = await editing(browser, site.url);
   await page.locator(RADIUS).fill("3.4");
   await page.locator(RADIUS).fill("99");
   await says(page, "#wrong-quadrants-radius_m", /^radius is 99 m; it must be from 0\.05 to 50 m$/);
@@ -112,7 +90,7 @@ test("a wrong value keeps the last good instrument and is told beside the field"
 });
 
 test("the foot gap changes the intervals of noon at once", async () => {
-  const { page } = await editing();
+  const { page } = await editing(browser, site.url);
   await page.locator("#noon").click();
   await page.locator("#noon-blind dd").waitFor({ state: "attached" });
   await page.waitForFunction(() => document.querySelector("#noon-blind dd").textContent !== "");
@@ -124,14 +102,14 @@ test("the foot gap changes the intervals of noon at once", async () => {
 });
 
 test("a link carries the whole instrument to another browser", async () => {
-  const { page } = await editing();
+  const { page } = await editing(browser, site.url);
   await page.locator("#field-name").fill("Orchard dial");
   await page.locator(GAP).fill("12");
   await page.locator("#dial-ends").selectOption("square");
   await page.locator("#cut-0").selectOption("12");
   await addressBecomes(page, /dial=.*square.*foot_gap_m%22:0\.012.*%5b12,/);
   const address = await page.evaluate(() => location.hash);
-  const there = await editing(address);
+  const there = await editing(browser, site.url + address);
   assert.match(await text(there.page, "#notices"), /“Orchard dial” came with the address/);
   assert.equal(await there.page.locator(GAP).inputValue(), "12");
   assert.equal(await there.page.locator("#dial-ends").inputValue(), "square");
@@ -151,7 +129,7 @@ test("a broken link is told with each fault and the page goes on", async () => {
 });
 
 test("what is exported is imported again; a wrong file is refused with all its faults", async () => {
-  const { page } = await editing();
+  const { page } = await editing(browser, site.url);
   await page.locator("#field-name").fill("Orchard dial");
   await page.locator("#field-alignment-west_zero_deg").fill("15");
   await says(page, "#own-dials", /Orchard dial/);
@@ -188,7 +166,7 @@ test("a file can be dropped on the page", async () => {
 });
 
 test("delete can be undone, also after a reload has kept the rest", async () => {
-  const { page } = await editing();
+  const { page } = await editing(browser, site.url);
   await page.locator("#dial-duplicate").click();
   await page.locator("#dial-duplicate").click();
   await says(page, "#own-dials", /copy, copy/);
@@ -203,7 +181,7 @@ test("delete can be undone, also after a reload has kept the rest", async () => 
 });
 
 test("a time zone by name shows its offset and summer time for the date", async () => {
-  const { page } = await editing();
+  const { page } = await editing(browser, site.url);
   await page.locator("#dial-clock").selectOption("zone");
   await page.locator("#field-zone").fill("CET");
   await page.locator("#field-zone").press("Enter");
@@ -219,7 +197,7 @@ test("a time zone by name shows its offset and summer time for the date", async 
 });
 
 test("the place of the device is asked only by the button; a refusal is told", async () => {
-  const { page } = await editing();
+  const { page } = await editing(browser, site.url);
   await page.locator("#dial-locate").click();
   await says(page, "#editor-said", /was not allowed to tell where the device is|does not know where it is/);
   const context = page.context();
@@ -261,7 +239,7 @@ test("what was kept and can't be read is told and put aside", async () => {
 });
 
 test("two windows of the page do not take each other's instruments away", async () => {
-  const first = await editing();
+  const first = await editing(browser, site.url);
   const second = await first.page.context().newPage();
   await second.goto(site.url);
   await second.waitForFunction(() => document.getElementById("day-time").textContent !== "");

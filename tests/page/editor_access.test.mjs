@@ -1,37 +1,15 @@
 // The editor of instruments for everybody: the accessibility checker in each theme, room for thumbs.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { violations } from "./axe.mjs";
-import { launch } from "./browser.mjs";
-import { serve } from "./server.mjs";
-import { PHONE, TABLET, visit } from "./visit.mjs";
-
-let browser;
-let site;
-
-before(async () => {
-  site = await serve();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser?.close();
-  await site?.close();
-});
-
-/** Opens the page with the editor open. */
-async function editing(address = "", screen) {
-  const visited = await visit(browser, site.url + address, screen);
-  await visited.page.locator("#edit").click();
-  await visited.page.locator("#editor").waitFor({ state: "visible" });
-  return visited;
-}
+import { browser, site } from "./stage.mjs";
+import { editing, PHONE, TABLET } from "./visit.mjs";
 
 const RADIUS = "#field-quadrants-radius_m";
 
 for (const theme of ["day", "night", "glare"]) {
   test(`the accessibility checker finds nothing in the editor by ${theme}`, async () => {
-    const { page } = await editing(`#theme=${theme}`);
+    const { page } = await editing(browser, `${site.url}#theme=${theme}`);
     assert.deepEqual(await violations(page), []);
     await page.locator(RADIUS).fill("99");
     await page.locator("#dial-clock").selectOption("zone");
@@ -46,7 +24,7 @@ for (const theme of ["day", "night", "glare"]) {
 
 for (const [name, screen] of Object.entries({ tablet: TABLET, phone: PHONE, narrow: { viewport: { width: 320, height: 640 } } })) {
   test(`on a ${name} nothing of the editor scrolls sideways and targets are large enough`, async () => {
-    const { page } = await editing("", screen);
+    const { page } = await editing(browser, site.url, screen);
     await page.locator(RADIUS).fill("99");
     await page.locator("#dial-clock").selectOption("zone");
     const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);

@@ -1,26 +1,12 @@
 // The guides over the court: switched on and off, kept in the address, taken back, and accessible.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { violations } from "./axe.mjs";
-import { launch } from "./browser.mjs";
-import { serve } from "./server.mjs";
+import { browser, site } from "./stage.mjs";
 import { addressBecomes, LAPTOP, PHONE, TABLET, text, visit } from "./visit.mjs";
 
 const PROJECTOR = { viewport: { width: 1920, height: 1080 } };
 const GUIDES = ["axis", "equator", "horizon", "latitude", "paths", "hour", "declination"];
-
-let browser;
-let site;
-
-before(async () => {
-  site = await serve();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser?.close();
-  await site?.close();
-});
 
 /** How many pixels of the uppermost sheet are painted, once it has come to rest. */
 async function painted(page) {

@@ -1,22 +1,8 @@
 // Looking round the court and along the arc; the caution, and what happens when a browser refuses.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { launch } from "./browser.mjs";
-import { serve } from "./server.mjs";
+import { test } from "node:test";
+import { browser, site } from "./stage.mjs";
 import { addressBecomes, drag, isPainted, LAPTOP, middle, reading, TABLET, text, visit } from "./visit.mjs";
-
-let browser;
-let site;
-
-before(async () => {
-  site = await serve();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser?.close();
-  await site?.close();
-});
 
 test("the court turns by drag, wheel and keys, and a double click brings it home", async () => {
   const { page } = await visit(browser, site.url);

@@ -1,22 +1,8 @@
 // Moving the moment, as a mouse, a thumb and a keyboard do it.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { launch } from "./browser.mjs";
-import { serve } from "./server.mjs";
+import { test } from "node:test";
+import { browser, site } from "./stage.mjs";
 import { addressBecomes, changed, drag, isPainted, middle, reading, TABLET, text, visit } from "./visit.mjs";
-
-let browser;
-let site;
-
-before(async () => {
-  site = await serve();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser?.close();
-  await site?.close();
-});
 
 /** Where the handle of a slider is on the screen. */
 async function handle(page, selector) {

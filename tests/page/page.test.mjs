@@ -1,22 +1,10 @@
 // The built site as a whole: it loads cleanly, asks nobody else, keeps a strict policy, works anywhere.
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { violations } from "./axe.mjs";
-import { launch, openPage } from "./browser.mjs";
+import { openPage } from "./browser.mjs";
 import { serve } from "./server.mjs";
-
-let browser;
-let site;
-
-before(async () => {
-  site = await serve();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser?.close();
-  await site?.close();
-});
+import { browser, site } from "./stage.mjs";
 
 /** Whether the page has fetched the program. */
 const loadedProgram = (page) =>

@@ -1,24 +1,10 @@
 // The sheets that prepare a day: figures, curves by keyboard and by hand, the file, the print.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { violations } from "./axe.mjs";
-import { launch } from "./browser.mjs";
-import { serve } from "./server.mjs";
+import { browser, site } from "./stage.mjs";
 import { isPainted, PHONE, TABLET, text, visit } from "./visit.mjs";
-
-let browser;
-let site;
-
-before(async () => {
-  site = await serve();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser?.close();
-  await site?.close();
-});
 
 /** Turns to a sheet. */
 async function turn(page, leaf) {

@@ -1,24 +1,10 @@
 // Pictures saved as files: as lines and as pixels, with their caption.
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { violations } from "./axe.mjs";
-import { launch } from "./browser.mjs";
-import { serve } from "./server.mjs";
+import { browser, site } from "./stage.mjs";
 import { LAPTOP, PHONE, visit } from "./visit.mjs";
-
-let browser;
-let site;
-
-before(async () => {
-  site = await serve();
-  browser = await launch();
-});
-
-after(async () => {
-  await browser?.close();
-  await site?.close();
-});
 
 /** Presses a button of the menu; resolves to the file's name and bytes. */
 async function saved(page, button) {

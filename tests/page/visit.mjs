@@ -13,6 +13,14 @@ export async function visit(browser, url, screen = LAPTOP) {
   return { page, complaints };
 }
 
+/** The same, with the editor of instruments open. */
+export async function editing(browser, url, screen = LAPTOP) {
+  const visited = await visit(browser, url, screen);
+  await visited.page.locator("#edit").click();
+  await visited.page.locator("#editor").waitFor({ state: "visible" });
+  return visited;
+}
+
 /** The text of an element. */
 export const text = (page, selector) => page.locator(selector).innerText();
 
