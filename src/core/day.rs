@@ -9,8 +9,8 @@ use crate::core::noon::NoonPass;
 use crate::core::order::order_short;
 use crate::core::reading::{NOON_S, NoReading, SECONDS_PER_RADIAN, read, shown_at, sun_on_dial};
 use crate::core::shadow::wrapped;
-use crate::core::sky::{SunAtSite, SunTrack, sun_at_site};
-use crate::core::time::{CivilOffset, EarthTime, Instant, SECONDS_PER_DAY, TimeError, TimeScale};
+use crate::core::sky::{SunAtSite, SunTrack};
+use crate::core::time::{CivilOffset, Instant, SECONDS_PER_DAY, TimeError, TimeScale};
 
 /// Steps into which the day is cut before its changes are searched: ten minutes.
 const STEPS: i32 = 144;
@@ -181,8 +181,8 @@ impl Scan<'_> {
 
     /// The dial at an instant.
     fn sample(&mut self, instant: Instant) -> Sample {
-        let apparent = self.track.at(&EarthTime::from_instant(instant));
-        let sun = sun_at_site(&apparent, self.instrument.site(), self.conditions.air.as_ref());
+        let (site, air) = (self.instrument.site(), self.conditions.air.as_ref());
+        let sun = self.track.over(site, instant, air);
         let expected_s = self.noon.map_or(0.0, |noon| instant.seconds_since(noon));
         let beyond_rad = wrapped(sun.airless.hour_angle_rad - expected_s / SECONDS_PER_RADIAN);
         Sample {

@@ -11,8 +11,8 @@ use crate::core::noon::NoonPass;
 use crate::core::pointer::{graduation_m, on_style, scale_at};
 use crate::core::reading::sun_on_dial;
 use crate::core::shadow::surface_point;
-use crate::core::sky::{SunAtSite, SunTrack, sun_at_site};
-use crate::core::time::{EarthTime, Instant, SECONDS_PER_DAY};
+use crate::core::sky::{SunAtSite, SunTrack};
+use crate::core::time::{Instant, SECONDS_PER_DAY};
 
 /// Height above the paving up to which a mark is taken to be read by someone standing on it,
 /// metres: a little over the head; lower down one may stoop. An assumption, no source.
@@ -169,8 +169,7 @@ struct Work<'a> {
 
 impl Work<'_> {
     fn sun(&mut self, at: Instant) -> SunAtSite {
-        let apparent = self.track.at(&EarthTime::from_instant(at));
-        sun_at_site(&apparent, self.instrument.site(), self.conditions.air.as_ref())
+        self.track.over(self.instrument.site(), at, self.conditions.air.as_ref())
     }
 
     /// The full hours of the clock at which the Sun's centre is up.

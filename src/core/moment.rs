@@ -5,8 +5,8 @@ use crate::core::instrument::Instrument;
 use crate::core::ladder::{Corrections, Ladder, Rounding, ladder};
 use crate::core::light::{LimbDarkening, SunDisc};
 use crate::core::reading::{NoReading, Reading, read, sun_on_dial};
-use crate::core::sky::{Air, SunAtSite, SunTrack, sun_at_site};
-use crate::core::time::{EarthTime, Instant};
+use crate::core::sky::{Air, SunAtSite, SunTrack};
+use crate::core::time::Instant;
 
 /// Everything that follows from an instrument and an instant.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,8 +47,7 @@ impl Moment {
         conditions: &Conditions,
         track: &mut SunTrack,
     ) -> Self {
-        let apparent = track.at(&EarthTime::from_instant(instant));
-        let sun = sun_at_site(&apparent, instrument.site(), conditions.air.as_ref());
+        let sun = track.over(instrument.site(), instant, conditions.air.as_ref());
         let reading = read(instrument, &sun);
         let corrections = Corrections::at(instrument, instant, &sun);
         let ladder = reading

@@ -7,8 +7,8 @@ use crate::core::reading::{
     NOON_S, SECONDS_PER_RADIAN, blind_half_width_s, hour_angle_of_mark, sun_on_dial,
 };
 use crate::core::shadow::wrapped;
-use crate::core::sky::{SunAtSite, SunTrack, sun_at_site};
-use crate::core::time::{EarthTime, Instant};
+use crate::core::sky::{SunAtSite, SunTrack};
+use crate::core::time::Instant;
 
 /// Newton steps allowed; the Sun's hour angle runs so evenly that three are usual.
 const MOST_STEPS: u32 = 12;
@@ -96,8 +96,7 @@ struct Search<'a> {
 impl Search<'_> {
     /// The Sun at an instant.
     fn sun(&mut self, instant: Instant) -> SunAtSite {
-        let apparent = self.track.at(&EarthTime::from_instant(instant));
-        sun_at_site(&apparent, self.instrument.site(), self.conditions.air.as_ref())
+        self.track.over(self.instrument.site(), instant, self.conditions.air.as_ref())
     }
 
     /// Newton's method with the mean Sun's rate for the slope.

@@ -1,8 +1,8 @@
 //! The apparent Sun by interpolation.
 
-use super::ApparentSun;
 use super::apparent_sun::{J2000_JD, SmoothSky, smooth_sky};
-use crate::core::time::EarthTime;
+use super::{Air, ApparentSun, Site, SunAtSite, sun_at_site};
+use crate::core::time::{EarthTime, Instant};
 use glam::DVec4;
 use std::f64::consts::PI;
 
@@ -55,6 +55,12 @@ impl SunTrack {
         let number = position.floor();
         self.bring_to_front(number);
         self.stretches[0].at(position - number).at(time)
+    }
+
+    /// The Sun over a site at an instant, through air if there is any.
+    #[must_use]
+    pub fn over(&mut self, site: &Site, instant: Instant, air: Option<&Air>) -> SunAtSite {
+        sun_at_site(&self.at(&EarthTime::from_instant(instant)), site, air)
     }
 
     /// Makes the stretch of this number the first one, computing it if it is not remembered.
