@@ -5,7 +5,6 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use glam::DVec2;
 use noonwedge::core::day::DayOutline;
 use noonwedge::core::instrument::PRESETS;
-use noonwedge::core::light::LimbDarkening;
 use noonwedge::core::moment::{Conditions, Moment};
 use noonwedge::core::sky::{Air, SunTrack};
 use noonwedge::core::time::Instant;
@@ -60,7 +59,6 @@ fn frame(criterion: &mut Criterion) {
                 centre_s: None,
                 label_px: LABEL_PX,
                 limits: false,
-                limb: LimbDarkening::Uniform,
             };
             lens_list.restart(lens.size);
             lens::draw(&mut lens_list, &instrument, &moment, &lens);

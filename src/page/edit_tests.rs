@@ -5,35 +5,11 @@ use chrono::{Datelike, Timelike};
 use super::choice::{Choice, Shelf};
 use super::edit::Edit;
 use super::message::Message;
-use super::state::State;
-use super::update::update;
+use super::test_page::Page;
 use super::workings::Workings;
 use super::zones::Zones;
 use crate::core::instrument::{PRESETS, Quantity};
 use crate::core::time::Instant;
-use crate::words::Words;
-
-/// A page without a browser.
-struct Page {
-    state: State,
-    workings: Workings,
-    words: Words,
-}
-
-impl Page {
-    fn new() -> Self {
-        let state = State::first();
-        let Ok(workings) = Workings::new(&state.shown) else { panic!("a first visit") };
-        Self { state, workings, words: Words::english() }
-    }
-
-    /// Sends a message and brings the workings up to date, as a frame does.
-    fn send(&mut self, message: Message) {
-        update(&mut self.state, message, &mut self.workings, &self.words);
-        let shown = self.state.on_screen(&mut self.workings);
-        self.workings.refresh(&shown);
-    }
-}
 
 #[test]
 fn a_field_that_is_changed_in_steps_leaves_no_trace_of_the_way() {

@@ -37,4 +37,6 @@ pub mod zones;
 #[cfg(test)]
 mod edit_tests;
 #[cfg(test)]
+mod test_page;
+#[cfg(test)]
 mod update_tests;

@@ -2,7 +2,6 @@
 
 use super::workings::Workings;
 use crate::core::ladder::clock_of;
-use crate::core::light::LimbDarkening;
 use crate::core::noon::NoonPass;
 use crate::core::time::Instant;
 use crate::scene::noon::feet_light;
@@ -37,12 +36,12 @@ pub struct NoonPanel {
 
 /// Writes the panel for the moment; `None` on a day without a noon.
 #[must_use]
-pub fn panel(words: &Words, workings: &Workings, limb: LimbDarkening) -> Option<NoonPanel> {
+pub fn panel(words: &Words, workings: &Workings) -> Option<NoonPanel> {
     let pass = workings.day().noon?;
     let now = workings.moment().instant;
     Some(NoonPanel {
         countdown: countdown(words, &pass, now),
-        feet: feet(words, workings, limb),
+        feet: feet(words, workings),
         intervals: [
             interval(words, workings, "play.noon.meridian", (pass.meridian, pass.meridian)),
             interval(words, workings, "play.noon.blind", pass.blind),
@@ -65,8 +64,8 @@ fn countdown(words: &Words, pass: &NoonPass, now: Instant) -> String {
 }
 
 /// "Of the Sun's light 40 % reaches the west foot and 60 % the east foot."
-fn feet(words: &Words, workings: &Workings, limb: LimbDarkening) -> String {
-    let light = feet_light(workings.instrument(), workings.moment(), limb);
+fn feet(words: &Words, workings: &Workings) -> String {
+    let light = feet_light(workings.instrument(), workings.moment());
     let [west, east] = light.map(|share| format!("{:.0}", share * 100.0));
     words.fill("play.noon.feet", &[("west", &west), ("east", &east)])
 }

@@ -8,9 +8,8 @@ use super::keys::Move;
 use super::message::Message;
 use super::noon_panel::MARGIN_S;
 use super::speed::Speed;
-use super::state::{Shown, State};
-use super::update::update;
-use super::workings::Workings;
+use super::state::Shown;
+use super::test_page::Page;
 use crate::core::instrument::{AxialEnd, PRESETS, Preset};
 use crate::core::pointer::{Criterion, graduation_m};
 use crate::core::reading::{NOON_S, NoReading};
@@ -18,51 +17,9 @@ use crate::core::time::Instant;
 use crate::scene::camera::Standpoint;
 use crate::scene::guide::Guide;
 use crate::scene::palette::Theme;
-use crate::words::Words;
 
 /// Instants are whole milliseconds.
 const MILLISECOND_S: f64 = 1.5e-3;
-
-/// A page without a browser.
-struct Page {
-    state: State,
-    workings: Workings,
-    words: Words,
-}
-
-impl Page {
-    fn new() -> Self {
-        let state = State::first();
-        let Ok(workings) = Workings::new(&state.shown) else { panic!("a first visit") };
-        Self { state, workings, words: Words::english() }
-    }
-
-    /// Sends a message and brings the workings up to date, as a frame does.
-    fn send(&mut self, message: Message) -> Dirty {
-        let dirty = update(&mut self.state, message, &mut self.workings, &self.words);
-        let shown = self.state.on_screen(&mut self.workings);
-        self.workings.refresh(&shown);
-        dirty
-    }
-
-    /// Lets time pass in frames of a sixtieth of a second.
-    fn wait(&mut self, seconds: f64) {
-        let now = Instant::FIRST;
-        for _ in 0..(seconds * 60.0).round() as u32 {
-            self.send(Message::Tick(1.0 / 60.0, now));
-        }
-    }
-
-    /// Local apparent time now, seconds.
-    fn seconds(&self) -> f64 {
-        self.workings.now().seconds
-    }
-
-    /// The sentences waiting for the reader.
-    fn notices(&self) -> Vec<&str> {
-        self.state.notices.iter().map(|notice| notice.0.as_str()).collect()
-    }
-}
 
 #[test]
 fn the_day_strip_sets_the_time_and_keeps_the_date() {
@@ -239,8 +196,7 @@ fn the_feet_share_the_sun_as_the_wall_lets_them() {
     let mut feet = |seconds: f64| {
         let instant = pass.meridian.saturating_plus_seconds(seconds);
         page.send(Message::Address(format!("t={instant}&noon=on")));
-        let limb = page.state.shown.limb;
-        super::noon_panel::panel(&page.words, &page.workings, limb).map(|panel| panel.feet)
+        super::noon_panel::panel(&page.words, &page.workings).map(|panel| panel.feet)
     };
     let told = |west: u32, east: u32| {
         Some(format!(

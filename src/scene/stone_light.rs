@@ -8,7 +8,7 @@ use std::f64::consts::{FRAC_PI_2, PI, SQRT_2};
 
 use crate::core::dial::DialAngles;
 use crate::core::instrument::{AxialEnd, Instrument, Side};
-use crate::core::light::{LimbDarkening, SunDisc, lit_fraction};
+use crate::core::light::{SunDisc, lit_fraction};
 use crate::core::moment::Moment;
 use crate::core::order::order_short;
 use crate::core::penumbra::half_width_rad;
@@ -43,19 +43,13 @@ pub(super) struct StoneLight<'a> {
 
 impl<'a> StoneLight<'a> {
     /// The light of a moment.
-    pub(super) fn new(instrument: &'a Instrument, moment: &Moment, limb: LimbDarkening) -> Self {
-        let semidiameter_rad = moment.sun.semidiameter_rad;
-        Self::of(instrument, moment.on_dial, semidiameter_rad, limb)
+    pub(super) fn new(instrument: &'a Instrument, moment: &Moment) -> Self {
+        Self::of(instrument, moment.disc())
     }
 
-    /// The light of the Sun at these angles of the dial.
-    pub(super) fn of(
-        instrument: &'a Instrument,
-        centre: DialAngles,
-        semidiameter_rad: f64,
-        limb: LimbDarkening,
-    ) -> Self {
-        let disc = SunDisc { centre, semidiameter_rad, limb, horizon: true };
+    /// The light of a Sun.
+    pub(super) fn of(instrument: &'a Instrument, disc: SunDisc) -> Self {
+        let SunDisc { centre, semidiameter_rad, limb, .. } = disc;
         let altitude_rad = instrument.frame().towards(centre).z.clamp(-1.0, 1.0).asin();
         let above_horizon = limb.past_edge(altitude_rad / semidiameter_rad);
         let side = Side::at_hour_angle(centre.hour_angle_rad);

@@ -249,7 +249,10 @@ impl App {
         match act {
             Act::Close => self.sheets.close(),
             Act::Print => PrepareView::print(),
-            Act::Csv => self.sheets.save_csv(&self.prepare, &self.workings),
+            Act::Csv => {
+                // The page has its link.
+                let _: Result<(), JsValue> = self.sheets.save_csv(&self.prepare, &self.workings);
+            }
             Act::Go => {
                 let date = self.prepare.date(&self.workings);
                 self.sheets.close();

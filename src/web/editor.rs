@@ -5,10 +5,10 @@ use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTem
 
 use super::browser_zones;
 use super::controls::{choose, set_unless_typing};
-use super::find::{all, by_id, document};
+use super::find::{all, by_id, piece};
 use super::marks::{Text, set_attribute, set_hidden};
+use super::save;
 use crate::core::instrument::{Kind, Quantity, file};
-use crate::page::address::encoded;
 use crate::page::choice::Choice;
 use crate::page::editor_panel::{self as panel, Field};
 use crate::page::state::State;
@@ -103,8 +103,8 @@ impl Editor {
         set_attribute(&self.delete, "aria-disabled", if own { "false" } else { "true" });
         let undo = if state.history.is_empty() { "true" } else { "false" };
         set_attribute(&self.undo, "aria-disabled", undo);
-        let text = encoded(&file::write(&spec, file::Layout::Full));
-        set_attribute(&self.export, "href", &format!("data:application/json;charset=utf-8,{text}"));
+        let text = file::write(&spec, file::Layout::Full);
+        set_attribute(&self.export, "href", &save::address(&text, "application/json"));
         set_attribute(&self.export, "download", &format!("{}.json", spec.name));
         // Elements of one's own making can be made.
         let _: Result<(), JsValue> = self.make_lists(words, state);
@@ -141,9 +141,7 @@ impl Editor {
             self.told.clone_from(&state.editor.faults);
             self.faults.set_text_content(None);
             for fault in &self.told {
-                let item = document()?.create_element("li")?;
-                item.set_text_content(Some(fault));
-                self.faults.append_child(&item)?;
+                self.faults.append_child(&*piece("li", fault)?)?;
             }
             set_hidden(&self.faults, self.told.is_empty());
         }
@@ -180,9 +178,8 @@ fn set_text(element: &Element, text: &str) {
 
 /// An entry of a list.
 pub(super) fn option(value: &str, text: &str) -> Result<Element, JsValue> {
-    let option = document()?.create_element("option")?;
+    let option = piece("option", text)?;
     option.set_attribute("value", value)?;
-    option.set_text_content(Some(text));
     Ok(option)
 }
 

@@ -21,6 +21,28 @@ pub(super) fn by_id<T: JsCast>(id: &str) -> Result<T, JsValue> {
     document()?.get_element_by_id(id).and_then(|it| it.dyn_into().ok()).ok_or_else(missing)
 }
 
+/// A new element with a text.
+pub(super) fn piece(tag: &str, text: &str) -> Result<Element, JsValue> {
+    let element = document()?.create_element(tag)?;
+    element.set_text_content(Some(text));
+    Ok(element)
+}
+
+/// A new row of a table: names of columns (`scope` is `col`), or the name of the row and its cells
+/// (`row`). An empty name is a cell.
+pub(super) fn row(cells: &[String], scope: &str) -> Result<Element, JsValue> {
+    let row = piece("tr", "")?;
+    for (index, cell) in cells.iter().enumerate() {
+        let is_name = (scope == "col" || index == 0) && !cell.is_empty();
+        let element = piece(if is_name { "th" } else { "td" }, cell)?;
+        if is_name {
+            element.set_attribute("scope", scope)?;
+        }
+        row.append_child(&element)?;
+    }
+    Ok(row)
+}
+
 /// Id of a guide's switch.
 pub(super) fn switch_id(guide: Guide) -> String {
     format!("show-{}", guide.key())

@@ -313,7 +313,7 @@ fn list(picture: Picture, scene: &Scene<'_>, label_px: f64, size: DVec2, drawing
             }
         }
         Picture::Noon => {
-            let view = NoonView { size, palette, words, label_px, limb: shown.limb };
+            let view = NoonView { size, palette, words, label_px };
             if let Some(pass) = &workings.day().noon {
                 noon::draw(drawing, instrument, moment, pass, &view);
             }
@@ -333,9 +333,9 @@ fn list(picture: Picture, scene: &Scene<'_>, label_px: f64, size: DVec2, drawing
 
 /// How the lens is drawn.
 fn lens_view<'a>(size: DVec2, words: &'a Words, shown: &Shown, label_px: f64) -> LensView<'a> {
-    let Shown { lens_s, limits, limb, .. } = *shown;
+    let Shown { lens_s, limits, .. } = *shown;
     let palette = shown.theme.palette();
-    LensView { size, palette, words, centre_s: lens_s, label_px, limits, limb }
+    LensView { size, palette, words, centre_s: lens_s, label_px, limits }
 }
 
 /// How the year's curves are drawn.

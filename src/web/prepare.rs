@@ -1,12 +1,13 @@
 //! The sheets that prepare a day: their dialog, brought in line with what was asked.
 
 use wasm_bindgen::JsValue;
-use web_sys::{Document, Element, HtmlDialogElement, HtmlElement, HtmlInputElement};
+use web_sys::{Element, HtmlDialogElement, HtmlElement, HtmlInputElement};
 
 use chrono::Datelike;
 
-use super::find::{all, by_id, document, window};
+use super::find::{all, by_id, piece, row, window};
 use super::marks::{Text, set_attribute, set_hidden, set_pressed};
+use super::save;
 use crate::page::prepare::sheet::{Sheet, Table};
 use crate::page::prepare::{Leaf, Prepare, csv};
 use crate::page::state::Shown;
@@ -26,7 +27,6 @@ pub(super) struct PrepareView {
     notes: Text,
     read: HtmlInputElement,
     read_text: Text,
-    csv_link: HtmlElement,
     written: Sheet,
 }
 
@@ -44,7 +44,6 @@ impl PrepareView {
             notes: Text::new("sheet-notes")?,
             read: by_id("year-read")?,
             read_text: Text::new("year-read-text")?,
-            csv_link: by_id("csv-link")?,
             written: Sheet::default(),
         })
     }
@@ -99,10 +98,9 @@ impl PrepareView {
         self.place.set(&sheet.place);
         self.notes.set(&sheet.notes.join("\n"));
         if sheet.tables != self.written.tables {
-            let page = document()?;
             self.tables.set_text_content(None);
             for table in &sheet.tables {
-                self.tables.append_child(&*written(&page, table)?)?;
+                self.tables.append_child(&*written(table)?)?;
             }
         }
         self.written = sheet;
@@ -123,61 +121,34 @@ impl PrepareView {
     }
 
     /// Hands the year to the reader as a file.
-    pub(super) fn save_csv(&self, prepare: &Prepare, workings: &Workings) {
-        let Some(table) = prepare.table() else { return };
+    pub(super) fn save_csv(&self, prepare: &Prepare, workings: &Workings) -> Result<(), JsValue> {
+        let Some(table) = prepare.table() else { return Ok(()) };
         let text = csv::write(workings.instrument(), table);
-        let address =
-            format!("data:text/csv;charset=utf-8,{}", js_sys::encode_uri_component(&text));
         let name = format!("noonwedge {} {}.csv", workings.instrument().spec().name, table.year);
-        set_attribute(&self.csv_link, "download", &name);
-        set_attribute(&self.csv_link, "href", &address);
-        self.csv_link.click();
-        // The file is large for an attribute.
-        set_attribute(&self.csv_link, "href", "#");
+        save::text(&text, "text/csv", &name)
     }
-}
-
-/// An element with a text.
-fn piece(page: &Document, tag: &str, text: &str) -> Result<Element, JsValue> {
-    let element = page.create_element(tag)?;
-    element.set_text_content(Some(text));
-    Ok(element)
 }
 
 /// A table of the sheet as an element, its note below it.
-fn written(page: &Document, table: &Table) -> Result<Element, JsValue> {
-    let section = page.create_element("section")?;
-    let element = page.create_element("table")?;
+fn written(table: &Table) -> Result<Element, JsValue> {
+    let section = piece("section", "")?;
+    let element = piece("table", "")?;
     if !table.caption.is_empty() {
-        element.append_child(&*piece(page, "caption", &table.caption)?)?;
+        element.append_child(&*piece("caption", &table.caption)?)?;
     }
     if !table.head.is_empty() {
-        let head = page.create_element("thead")?;
-        head.append_child(&*line(page, &table.head, "col")?)?;
+        let head = piece("thead", "")?;
+        head.append_child(&*row(&table.head, "col")?)?;
         element.append_child(&head)?;
     }
-    let body = page.create_element("tbody")?;
-    for row in &table.rows {
-        body.append_child(&*line(page, row, "row")?)?;
+    let body = piece("tbody", "")?;
+    for cells in &table.rows {
+        body.append_child(&*row(cells, "row")?)?;
     }
     element.append_child(&body)?;
     section.append_child(&element)?;
     if !table.note.is_empty() {
-        section.append_child(&*piece(page, "p", &table.note)?)?;
+        section.append_child(&*piece("p", &table.note)?)?;
     }
     Ok(section)
-}
-
-/// One row: names of columns, or the name of the row and its cells.
-fn line(page: &Document, cells: &[String], scope: &str) -> Result<Element, JsValue> {
-    let row = page.create_element("tr")?;
-    for (index, cell) in cells.iter().enumerate() {
-        let is_name = (scope == "col" || index == 0) && !cell.is_empty();
-        let element = piece(page, if is_name { "th" } else { "td" }, cell)?;
-        if is_name {
-            element.set_attribute("scope", scope)?;
-        }
-        row.append_child(&element)?;
-    }
-    Ok(row)
 }

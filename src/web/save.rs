@@ -2,9 +2,10 @@
 
 use glam::DVec2;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, HtmlElement};
+use web_sys::{HtmlCanvasElement, HtmlElement};
 
 use super::find::{by_id, document};
+use super::surface::drawing_on;
 use crate::paint::canvas::Painter;
 use crate::paint::svg;
 use crate::scene::drawing::Drawing;
@@ -24,12 +25,19 @@ pub(super) enum Format {
 /// Hands a picture over under a name without its ending.
 pub(super) fn save(drawing: &Drawing, format: Format, name: &str) -> Result<(), JsValue> {
     match format {
-        Format::Svg => {
-            let text = String::from(js_sys::encode_uri_component(&svg::write(drawing)));
-            hand_over(&format!("data:image/svg+xml;charset=utf-8,{text}"), &format!("{name}.svg"))
-        }
+        Format::Svg => text(&svg::write(drawing), "image/svg+xml", &format!("{name}.svg")),
         Format::Png(scale) => hand_over(&pixels(drawing, scale)?, &format!("{name}.png")),
     }
+}
+
+/// Hands a text over as a file of a kind.
+pub(super) fn text(text: &str, kind: &str, name: &str) -> Result<(), JsValue> {
+    hand_over(&address(text, kind), name)
+}
+
+/// A text as the address of a file of a kind.
+pub(super) fn address(text: &str, kind: &str) -> String {
+    format!("data:{kind};charset=utf-8,{}", js_sys::encode_uri_component(text))
 }
 
 /// The picture on a canvas of its own, as an address.
@@ -41,9 +49,7 @@ fn pixels(drawing: &Drawing, scale: f64) -> Result<String, JsValue> {
     // Below the most pixels, and so far below the range of u32.
     canvas.set_width(device.x as u32);
     canvas.set_height(device.y as u32);
-    let context = canvas.get_context("2d")?.and_then(|context| context.dyn_into().ok());
-    let context: CanvasRenderingContext2d =
-        context.ok_or_else(|| JsValue::from_str("no canvas drawing here"))?;
+    let context = drawing_on(&canvas)?;
     let ratio = device / size;
     context.set_transform(ratio.x, 0.0, 0.0, ratio.y, 0.0, 0.0)?;
     Painter::default().paint(&context, drawing);

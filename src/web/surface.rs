@@ -54,8 +54,7 @@ impl Surface {
     /// The canvas with this id.
     pub(super) fn new(id: &str) -> Result<Self, JsValue> {
         let canvas: HtmlCanvasElement = by_id(id)?;
-        let context = canvas.get_context("2d")?.and_then(|context| context.dyn_into().ok());
-        let context = context.ok_or_else(|| JsValue::from_str("no canvas drawing here"))?;
+        let context = drawing_on(&canvas)?;
         Ok(Self {
             canvas,
             context,
@@ -146,6 +145,12 @@ impl Surface {
         self.canvas.set_width(device.x as u32);
         self.canvas.set_height(device.y as u32);
     }
+}
+
+/// What draws on a canvas.
+pub(super) fn drawing_on(canvas: &HtmlCanvasElement) -> Result<CanvasRenderingContext2d, JsValue> {
+    let context = canvas.get_context("2d")?.and_then(|context| context.dyn_into().ok());
+    context.ok_or_else(|| JsValue::from_str("no canvas drawing here"))
 }
 
 /// The least rectangle round another whose corners lie between pixels of the screen.

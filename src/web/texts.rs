@@ -1,13 +1,12 @@
 //! What is written on the page: the reading, the ladder, the labels of the handles.
 
 use wasm_bindgen::JsValue;
-use web_sys::{Document, Element, HtmlElement};
+use web_sys::{Element, HtmlElement};
 
-use super::find::{by_id, document};
+use super::find::{by_id, document, piece, row};
 use super::marks::{Text, set_attribute, set_hidden};
 use crate::core::instrument::Side;
 use crate::core::ladder::Ladder;
-use crate::core::light::LimbDarkening;
 use crate::core::reading::Reading;
 use crate::page::counted::{self, Term};
 use crate::page::ladder_rows::{self, Rank, Row};
@@ -142,7 +141,7 @@ impl Texts {
             self.rod.iter_mut().zip(lines).for_each(|(text, line)| text.set(line));
         }
         if shown.noon {
-            self.write_noon(words, workings, shown.limb);
+            self.write_noon(words, workings);
         }
         Ok(())
     }
@@ -181,8 +180,8 @@ impl Texts {
         self.clock_time.set(&figures::clock(ladder.clock_s));
     }
 
-    fn write_noon(&mut self, words: &Words, workings: &Workings, limb: LimbDarkening) {
-        let Some(panel) = noon_panel::panel(words, workings, limb) else { return };
+    fn write_noon(&mut self, words: &Words, workings: &Workings) {
+        let Some(panel) = noon_panel::panel(words, workings) else { return };
         self.countdown.set(&panel.countdown);
         self.feet.set(&panel.feet);
         for (element, interval) in self.intervals.iter().zip(&panel.intervals) {
@@ -219,13 +218,10 @@ impl Texts {
     }
 }
 
-/// An element with a class and a text.
-fn piece(page: &Document, tag: &str, class: &str, text: &str) -> Result<Element, JsValue> {
-    let element = page.create_element(tag)?;
-    if !class.is_empty() {
-        element.set_class_name(class);
-    }
-    element.set_text_content(Some(text));
+/// A new element with a class and a text.
+fn classed(tag: &str, class: &str, text: &str) -> Result<Element, JsValue> {
+    let element = piece(tag, text)?;
+    element.set_class_name(class);
     Ok(element)
 }
 
@@ -239,20 +235,15 @@ struct WrittenTerm {
 
 impl WrittenTerm {
     /// Adds a term to the count, behind a plus unless it is the first.
-    fn append(
-        page: &Document,
-        holder: &HtmlElement,
-        index: usize,
-        term: Term,
-    ) -> Result<Self, JsValue> {
+    fn append(holder: &HtmlElement, index: usize, term: Term) -> Result<Self, JsValue> {
         if index > 0 {
-            holder.append_child(&*piece(page, "span", "plus", "+")?)?;
+            holder.append_child(&*classed("span", "plus", "+")?)?;
         }
-        let both = piece(page, "span", "term", "")?;
-        let figure = piece(page, "span", "figure", &term.figure)?;
-        let label = piece(page, "span", "label", &term.label)?;
+        let both = classed("span", "term", "")?;
+        let figure = classed("span", "figure", &term.figure)?;
+        let label = classed("span", "label", &term.label)?;
         both.append_child(&figure)?;
-        both.append_child(&page.create_text_node(" "))?;
+        both.append_child(&document()?.create_text_node(" "))?;
         both.append_child(&label)?;
         holder.append_child(&both)?;
         Ok(Self { term, figure, label })
@@ -280,11 +271,10 @@ fn rewrite_terms(
         written.iter_mut().zip(terms).for_each(|(written, term)| written.rewrite(term));
         return Ok(());
     }
-    let page = document()?;
     holder.set_text_content(None);
     set_attribute(holder, "data-terms", &terms.len().to_string());
     let terms = terms.into_iter().enumerate();
-    let append = |(index, term)| WrittenTerm::append(&page, holder, index, term);
+    let append = |(index, term)| WrittenTerm::append(holder, index, term);
     *written = terms.map(append).collect::<Result<_, _>>()?;
     Ok(())
 }
@@ -299,22 +289,22 @@ struct Line {
 
 impl Line {
     /// Adds a row to the ladder.
-    fn append(page: &Document, body: &HtmlElement, row: &Row) -> Result<Self, JsValue> {
+    fn append(body: &HtmlElement, row: &Row) -> Result<Self, JsValue> {
         let class = match row.rank {
             Rank::Step => "step",
             Rank::Result => "result",
             Rank::Check => "check",
         };
-        let line = piece(page, "tr", class, "")?;
-        let label = piece(page, "th", "", &row.label)?;
+        let line = classed("tr", class, "")?;
+        let label = piece("th", &row.label)?;
         label.set_attribute("scope", "row")?;
         line.append_child(&label)?;
-        let total = piece(page, "td", "", &row.total)?;
+        let total = piece("td", &row.total)?;
         let step = if row.step.is_empty() {
             total.set_attribute("colspan", "2")?;
             None
         } else {
-            let step = piece(page, "td", "", &row.step)?;
+            let step = piece("td", &row.step)?;
             line.append_child(&step)?;
             Some(step)
         };
@@ -351,25 +341,17 @@ fn rewrite_rows(body: &HtmlElement, lines: &mut Vec<Line>, rows: Vec<Row>) -> Re
         lines.iter_mut().zip(rows).for_each(|(line, row)| line.rewrite(row));
         return Ok(());
     }
-    let page = document()?;
     body.set_text_content(None);
-    *lines = rows.iter().map(|row| Line::append(&page, body, row)).collect::<Result<_, _>>()?;
+    *lines = rows.iter().map(|row| Line::append(body, row)).collect::<Result<_, _>>()?;
     Ok(())
 }
 
 /// Writes the rows of the table of instruments.
 fn rewrite_sizes(body: &HtmlElement, rows: &[SizeRow]) -> Result<(), JsValue> {
-    let page = document()?;
     body.set_text_content(None);
-    for row in rows {
-        let line = piece(&page, "tr", "", "")?;
-        let name = piece(&page, "th", "", &row.name)?;
-        name.set_attribute("scope", "row")?;
-        line.append_child(&name)?;
-        for cell in &row.cells {
-            line.append_child(&*piece(&page, "td", "", cell)?)?;
-        }
-        body.append_child(&line)?;
+    for SizeRow { name, cells } in rows {
+        let cells: Vec<String> = std::iter::once(name).chain(cells).cloned().collect();
+        body.append_child(&*row(&cells, "row")?)?;
     }
     Ok(())
 }

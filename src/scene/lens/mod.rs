@@ -16,7 +16,6 @@ use super::palette::Palette;
 use super::stone_light::StoneLight;
 use super::texture::hatch;
 use crate::core::instrument::{Instrument, Side};
-use crate::core::light::LimbDarkening;
 use crate::core::moment::Moment;
 use crate::words::Words;
 
@@ -36,8 +35,6 @@ pub struct LensView<'a> {
     pub label_px: f64,
     /// Whether the limits of the soft edge are marked, with their times.
     pub limits: bool,
-    /// How bright the Sun's disc is towards its limb.
-    pub limb: LimbDarkening,
 }
 
 /// Draws the lens.
@@ -49,7 +46,7 @@ pub fn draw(drawing: &mut Drawing, instrument: &Instrument, moment: &Moment, vie
         moment,
         view,
         layout,
-        light: StoneLight::new(instrument, moment, view.limb),
+        light: StoneLight::new(instrument, moment),
         window: Window::new(instrument, moment, view),
         letters: Lettering::new(view.size),
     };

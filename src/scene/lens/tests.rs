@@ -28,8 +28,7 @@ fn drawn(instrument: &Instrument, moment: &Moment, view: &LensView<'_>) -> Drawi
 fn view<'a>(words: &'a Words, (width, height): (f64, f64), label_px: f64) -> LensView<'a> {
     let palette = Theme::Day.palette();
     let size = DVec2::new(width, height);
-    let limb = LimbDarkening::Uniform;
-    LensView { size, palette, words, centre_s: None, label_px, limits: false, limb }
+    LensView { size, palette, words, centre_s: None, label_px, limits: false }
 }
 
 #[test]
@@ -118,7 +117,7 @@ fn the_light_along_both_quadrants_is_that_of_the_disc_past_wall_and_arc() {
     for instrument in presets() {
         for (date, time) in DATES.iter().flat_map(|date| TIMES_S.map(|time| (date, time))) {
             let moment = moment(&instrument, &mut track, date, time);
-            let light = StoneLight::new(&instrument, &moment, LimbDarkening::Uniform);
+            let light = StoneLight::new(&instrument, &moment);
             let disc = SunDisc {
                 centre: moment.on_dial,
                 semidiameter_rad: moment.sun.semidiameter_rad,
@@ -164,7 +163,8 @@ fn a_half_risen_sun_lights_the_stone_by_its_visible_share() {
                 continue;
             }
             for limb in [LimbDarkening::Uniform, LimbDarkening::Linear] {
-                let light = StoneLight::new(&instrument, &moment, limb);
+                let moment = Moment { limb, ..moment.clone() };
+                let light = StoneLight::new(&instrument, &moment);
                 let disc = SunDisc {
                     centre: moment.on_dial,
                     semidiameter_rad: moment.sun.semidiameter_rad,
@@ -192,7 +192,7 @@ fn both_feet_are_half_lit_at_noon_and_the_wall_stands_in_the_middle() {
     let view = view(&words, (364.0, 190.0), 13.0);
     for instrument in presets() {
         let moment = moment(&instrument, &mut track, "2026-10-18", 0.0);
-        let light = StoneLight::new(&instrument, &moment, LimbDarkening::Uniform);
+        let light = StoneLight::new(&instrument, &moment);
         for side in Side::BOTH {
             let foot = light.at(side, 0.0);
             assert!((foot - 0.5).abs() < 1e-3, "{side:?} foot: {foot}");

@@ -19,7 +19,7 @@ use super::palette::Palette;
 use super::stone_light::StoneLight;
 use crate::core::dial::DialAngles;
 use crate::core::instrument::{Instrument, Side};
-use crate::core::light::LimbDarkening;
+use crate::core::light::SunDisc;
 use crate::core::moment::Moment;
 use crate::core::noon::NoonPass;
 use crate::core::penumbra::half_width_rad;
@@ -47,8 +47,6 @@ pub struct NoonView<'a> {
     pub words: &'a Words,
     /// Size of the labels, CSS pixels.
     pub label_px: f64,
-    /// How bright the Sun's disc is towards its limb.
-    pub limb: LimbDarkening,
 }
 
 /// Height at which the whole picture has room, CSS pixels. It can be drawn higher, and lower: then
@@ -109,7 +107,7 @@ fn noon<'a>(
         layout: Layout::of(view),
         axis: axis(instrument, pass, view),
         sun: NoonSun::new(instrument, moment, pass),
-        light: StoneLight::new(instrument, moment, view.limb),
+        light: StoneLight::new(instrument, moment),
         letters: Lettering::new(view.size),
     }
 }
@@ -117,8 +115,8 @@ fn noon<'a>(
 /// Share of the Sun's light that reaches the first usable mark of the west and of the east foot at
 /// a moment, each 0 to 1.
 #[must_use]
-pub fn feet_light(instrument: &Instrument, moment: &Moment, limb: LimbDarkening) -> [f64; 2] {
-    let light = StoneLight::new(instrument, moment, limb);
+pub fn feet_light(instrument: &Instrument, moment: &Moment) -> [f64; 2] {
+    let light = StoneLight::new(instrument, moment);
     Side::BOTH.map(|side| light.at(side, first_mark_rad(instrument, side)))
 }
 
@@ -248,9 +246,14 @@ impl Noon<'_> {
     /// Share of the Sun's light that reaches the first usable mark, 0 to 1, so many seconds from
     /// the meridian.
     fn foot_light(&self, side: Side, offset_s: f64) -> f64 {
-        let centre = self.sun.at(offset_s);
-        let disc = (centre, self.sun.semidiameter_rad, self.view.limb);
-        StoneLight::of(self.instrument, disc.0, disc.1, disc.2).at(side, self.first_mark_rad(side))
+        self.light_after(offset_s).at(side, self.first_mark_rad(side))
+    }
+
+    /// The Sun's light so many seconds from the meridian.
+    fn light_after(&self, offset_s: f64) -> StoneLight<'_> {
+        let (centre, semidiameter_rad) = (self.sun.at(offset_s), self.sun.semidiameter_rad);
+        let disc = SunDisc { centre, semidiameter_rad, ..self.moment.disc() };
+        StoneLight::of(self.instrument, disc)
     }
 
     /// The same at the moment itself.
@@ -260,8 +263,7 @@ impl Noon<'_> {
 
     /// Whether the Sun is down as it passes the plane of the wall.
     fn sun_is_down_at_noon(&self) -> bool {
-        let disc = (self.sun.at(0.0), self.sun.semidiameter_rad, self.view.limb);
-        !StoneLight::of(self.instrument, disc.0, disc.1, disc.2).is_up()
+        !self.light_after(0.0).is_up()
     }
 
     /// Colour of the stone under this much light.

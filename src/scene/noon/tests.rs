@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::core::instrument::{InstrumentSpec, PRESETS};
-use crate::core::light::{SunDisc, lit_fraction};
+use crate::core::light::{LimbDarkening, SunDisc, lit_fraction};
 use crate::core::penumbra::uncovered_fraction;
 use crate::core::sky::SunTrack;
 use crate::scene::checks::{
@@ -20,7 +20,7 @@ const OFFSETS_S: [f64; 9] = [-9000.0, -90.0, -64.0, -20.0, 0.0, 5.0, 20.0, 90.0,
 
 fn view(words: &Words, size: DVec2, label_px: f64) -> NoonView<'_> {
     let palette = Theme::Day.palette();
-    NoonView { size, palette, words, label_px, limb: LimbDarkening::Uniform }
+    NoonView { size, palette, words, label_px }
 }
 
 /// The pass of a date, and a moment so long after it.
