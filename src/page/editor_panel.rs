@@ -97,7 +97,7 @@ pub fn cuts(words: &Words, spec: &InstrumentSpec) -> Vec<Cut> {
             let parts = (2..=60_u32).filter(|parts| level.division_s.is_multiple_of(*parts));
             let none = (0, words.say("editor.cut.none").to_owned());
             let choices = parts.map(|parts| {
-                let length = figures::duration(f64::from(level.division_s / parts));
+                let length = figures::duration(words, f64::from(level.division_s / parts));
                 let count = parts.to_string();
                 let values = [("parts", count.as_str()), ("length", length.as_str())];
                 (parts, words.fill("editor.cut.parts", &values))

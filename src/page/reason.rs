@@ -21,7 +21,7 @@ pub fn sentence(words: &Words, workings: &Workings, reason: NoReading) -> String
                 AxialEnd::North => "reason.end.north",
                 AxialEnd::South => "reason.end.south",
             });
-            let missing = figures::length(missing_m);
+            let missing = figures::length(words, missing_m);
             words.fill("reason.style-too-short", &[("end", end), ("missing", &missing)])
         }
     }

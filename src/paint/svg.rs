@@ -121,7 +121,14 @@ fn text_element(out: &mut String, at: DVec2, text: &str, style: &TextStyle) -> f
         let line = paint("stroke", colour);
         write!(out, "{line} stroke-width=\"{}\" paint-order=\"stroke\"", number(width))?;
     }
-    writeln!(out, ">{}</text>", Escaped(text))
+    writeln!(out, ">{}{}</text>", own_direction(text), Escaped(text))
+}
+
+/// What stands before a text with letters that run from right to left: its first letter then tells
+/// how the whole runs.
+fn own_direction(text: &str) -> &'static str {
+    let leftwards = |letter| ('\u{590}'..='\u{8ff}').contains(&letter);
+    if text.contains(leftwards) { "\u{2068}" } else { "" }
 }
 
 /// How a line is drawn.

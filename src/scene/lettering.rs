@@ -21,6 +21,14 @@ pub fn text_width(text: &str, typeface: Typeface, size: f64) -> f64 {
 fn advance(letter: char, typeface: Typeface) -> f64 {
     let either = |sans, serif| if typeface == Typeface::Serif { serif } else { sans };
     match letter {
+        // Marks above and below other letters, and signs of direction.
+        '\u{64b}'..='\u{65f}'
+        | '\u{900}'..='\u{902}'
+        | '\u{93c}'
+        | '\u{941}'..='\u{948}'
+        | '\u{94d}'
+        | '\u{200b}'..='\u{200f}'
+        | '\u{2066}'..='\u{2069}' => 0.0,
         ' ' => 0.27,
         'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '’' | '′' => 0.34,
         'I' => either(0.35, 0.41),

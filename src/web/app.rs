@@ -8,14 +8,14 @@ use super::address_bar::{self, AddressBar};
 use super::browser_zones::BrowserZones;
 use super::controls::{Controls, instrument_of_key};
 use super::editor::Editor;
-use super::find::{all, by_id, document, window};
+use super::find::{by_id, document, window};
 use super::marks::set_hidden;
 use super::pictures::{Picture, Pictures, Scene};
 use super::prepare::PrepareView;
 use super::save::{self, Format};
 use super::shell::{Act, Signal};
 use super::texts::Texts;
-use super::{storage, wall_clock};
+use super::{language, storage, wall_clock};
 use crate::core::decimal;
 use crate::page::choice::Shelf;
 use crate::page::dirty::Dirty;
@@ -47,6 +47,8 @@ pub(super) struct App {
     state: State,
     workings: Workings,
     words: Words,
+    /// The language's tag.
+    tag: String,
     pictures: Pictures,
     texts: Texts,
     controls: Controls,
@@ -75,10 +77,9 @@ pub(super) struct App {
 }
 
 impl App {
-    /// Builds the page from its address.
-    pub(super) fn new() -> Result<Self, JsValue> {
-        let words = Words::english();
-        fill_words(&words)?;
+    /// Builds the page from its address, in a language.
+    pub(super) fn new(tag: &str, words: Words) -> Result<Self, JsValue> {
+        language::speak(tag, &words)?;
         let mut state = State::first();
         let refused = |error| JsValue::from_str(&format!("{error}"));
         let zones = Box::new(BrowserZones::default());
@@ -118,6 +119,7 @@ impl App {
             state,
             workings,
             words,
+            tag: tag.to_owned(),
         })
     }
 
@@ -162,6 +164,7 @@ impl App {
                     self.ask(Message::Instrument(choice));
                 }
             }
+            Signal::Language(tag, words) => self.turn_to(&tag, words),
             Signal::Save(picture, format) => self.save(picture, format),
             Signal::Help(open) => self.help(open),
             Signal::Sizes(open) => self.compare(open),
@@ -173,6 +176,28 @@ impl App {
 
     fn ask(&mut self, message: Message) {
         self.dirty |= update(&mut self.state, message, &mut self.workings, &self.words);
+    }
+
+    /// Turns to a language, if its words have come and no other has been chosen since.
+    fn turn_to(&mut self, tag: &str, words: Option<Words>) {
+        if !language::is_chosen(tag) {
+            return;
+        }
+        let Some(words) = words else {
+            // The list is there: it has just been asked.
+            let _: Result<(), JsValue> = language::choose(&self.tag);
+            self.dirty |= self.state.tell(self.words.say("error.language").to_owned());
+            return;
+        };
+        self.tag = tag.to_owned();
+        storage::remember_language(tag);
+        self.words = words;
+        // The elements are there, as they were at the start.
+        let _: Result<(), JsValue> = language::speak(tag, &self.words)
+            .and_then(|()| self.controls.speak(&self.words))
+            .and_then(|()| self.editor.speak(&self.words));
+        self.dirty |= Dirty::ALL;
+        self.announce_at_ms = Some(f64::NEG_INFINITY);
     }
 
     fn drag_lens(&mut self, px: f64) {
@@ -432,23 +457,6 @@ fn take_kept(state: &mut State, words: &Words) {
         let sentences: Vec<String> = faults.iter().map(|it| sentence(words, it)).collect();
         state.tell(words.fill("error.stored", &[("sentences", &sentences.join("; "))]));
     }
-}
-
-/// Puts the catalogue's words into the elements that name their keys, and takes away the line
-/// that says the page is loading.
-fn fill_words(words: &Words) -> Result<(), JsValue> {
-    for element in all("[data-words]")? {
-        if let Some(key) = element.get_attribute("data-words") {
-            element.set_text_content(Some(words.say(&key)));
-        }
-    }
-    for element in all("[data-words-label]")? {
-        if let Some(key) = element.get_attribute("data-words-label") {
-            element.set_attribute("aria-label", words.say(&key))?;
-        }
-    }
-    set_hidden(&by_id("loading")?, true);
-    Ok(())
 }
 
 /// Size of the page's type, CSS pixels.

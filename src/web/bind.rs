@@ -9,13 +9,13 @@ use web_sys::{
 
 use super::editor_events;
 use super::find::{all, by_id, document, switch_id, window};
-use super::gestures;
 use super::listener::Listener;
 use super::pictures::Picture;
 use super::save::Format;
 use super::shell::{Act, Notes, Signal};
 use super::size_watch::SizeWatch;
 use super::{address_bar, wall_clock};
+use super::{gestures, language};
 use crate::core::decimal;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
@@ -175,6 +175,7 @@ fn choices(binder: &mut Binder) -> Result<(), JsValue> {
     binder.list("theme", |key| {
         Theme::ALL.into_iter().find(|theme| theme.key() == key).map(Message::Theme)
     })?;
+    languages(binder)?;
     binder.list("speed", |key| Speed::by_key(key).map(Message::Speed))?;
     binder.list("rod-thickness", |metres| decimal::parse(metres).map(Message::RodThickness))?;
     binder.switch("refraction", Message::Refraction)?;
@@ -217,6 +218,22 @@ fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
         binder.on(&by_id(id)?, "click", move |_| Some(Signal::Sizes(open)))?;
     }
     binder.on(&by_id("caution")?, "close", |_| Some(Signal::Help(false)))
+}
+
+/// The lists of languages: what is chosen in one is chosen in all, and comes with a signal.
+fn languages(binder: &mut Binder) -> Result<(), JsValue> {
+    for list in language::lists()? {
+        let notes = binder.notes.clone();
+        binder.on(&list.clone(), "change", move |_| {
+            let tag = list.value();
+            // The lists are there: this one is among them.
+            let _: Result<(), JsValue> = language::choose(&tag);
+            let (come, notes) = (tag.clone(), notes.clone());
+            let note = move |words| notes.note(Signal::Language(come, words));
+            language::load(&tag, note).err().map(|_| Signal::Language(tag, None))
+        })?;
+    }
+    Ok(())
 }
 
 /// The two buttons that save a picture, and the lists that say which and how large.

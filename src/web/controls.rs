@@ -75,9 +75,8 @@ impl Controls {
     pub(super) fn new(words: &Words) -> Result<Self, JsValue> {
         let root = document()?.document_element().ok_or_else(|| JsValue::from_str("no root"))?;
         let thickness: HtmlSelectElement = by_id("rod-thickness")?;
-        fill_thicknesses(&thickness, words)?;
         let seasons = all("#seasons button")?;
-        Ok(Self {
+        let mut controls = Self {
             root,
             instrument: by_id("instrument")?,
             own_dials: by_id("own-dials")?,
@@ -116,7 +115,16 @@ impl Controls {
             rod_eye: by_id("rod-eye")?,
             holds: [by_id("day-hold")?, by_id("year-hold")?],
             seasons: seasons.into_iter().filter_map(|it| it.dyn_into().ok()).collect(),
-        })
+        };
+        controls.speak(words)?;
+        Ok(controls)
+    }
+
+    /// Writes what stands in the language alone, whatever the state.
+    pub(super) fn speak(&mut self, words: &Words) -> Result<(), JsValue> {
+        set_attribute(&self.own_dials, "label", words.say("page.instrument.own"));
+        self.thickness.set_text_content(None);
+        fill_thicknesses(&self.thickness, words)
     }
 
     /// Buttons, switches and lists.
@@ -124,7 +132,7 @@ impl Controls {
         let shown = &state.shown;
         set_attribute(&self.root, "data-theme", shown.theme.key());
         // Elements of one's own making can be made.
-        let _: Result<(), JsValue> = self.list_own(words, state);
+        let _: Result<(), JsValue> = self.list_own(state);
         choose(&self.instrument, &instrument_key(&shown.instrument));
         choose(&self.theme, shown.theme.key());
         choose(&self.speed, shown.speed.key());
@@ -164,13 +172,12 @@ impl Controls {
     }
 
     /// Lists the person's own instruments.
-    fn list_own(&mut self, words: &Words, state: &State) -> Result<(), JsValue> {
+    fn list_own(&mut self, state: &State) -> Result<(), JsValue> {
         let names: Vec<String> = state.shown.shelf.iter().map(|own| own.name.clone()).collect();
         if names == self.own_names {
             return Ok(());
         }
         self.own_dials.set_text_content(None);
-        set_attribute(&self.own_dials, "label", words.say("page.instrument.own"));
         for name in &names {
             self.own_dials.append_child(&*option(&format!("{OWN}{name}"), name)?)?;
         }
@@ -321,7 +328,7 @@ fn place(element: &HtmlElement, property: &str, px: f64) {
 /// Offers the thicknesses of the rod.
 fn fill_thicknesses(list: &HtmlSelectElement, words: &Words) -> Result<(), JsValue> {
     for diameter_m in THICKNESSES_M {
-        let length = figures::length(diameter_m);
+        let length = figures::length(words, diameter_m);
         let key = if diameter_m == crate::core::pointer::Pointer::FINGER_M {
             "reading.rod.thickness.finger"
         } else {

@@ -17,6 +17,7 @@ use super::save::Format;
 use super::surface::Size;
 use crate::page::message::Message;
 use crate::page::prepare::Ask;
+use crate::words::Words;
 
 /// Something the browser has to tell.
 #[derive(Debug)]
@@ -29,6 +30,8 @@ pub(super) enum Signal {
     InSight(bool),
     /// The lens was dragged by so many CSS pixels.
     DragLens(f64),
+    /// A language has come, or has not; by its tag.
+    Language(String, Option<Words>),
     /// A field has been left: it shows again what is.
     LeftField,
     /// An instrument is chosen from the list.
@@ -75,8 +78,8 @@ thread_local! {
 
 impl Shell {
     /// Builds the page and shows its first frame.
-    pub(super) fn start() -> Result<(), JsValue> {
-        let app = Box::new(App::new()?);
+    pub(super) fn start(tag: &str, words: Words) -> Result<(), JsValue> {
+        let app = Box::new(App::new(tag, words)?);
         let shell = Rc::new_cyclic(|weak: &Weak<Self>| {
             let weak = weak.clone();
             let run = move |now_ms| {

@@ -107,7 +107,7 @@ impl Texts {
     ) -> Result<(), JsValue> {
         let now = workings.now();
         self.place.set(&labels::place(words, workings));
-        self.day_time.set(&figures::clock(now.seconds));
+        self.day_time.set(&words.figure(&figures::clock(now.seconds)));
         self.year_day.set(&labels::day_and_month(words, now.date));
         self.year_year.set(&labels::year_and_weekday(words, now.date));
         let reading = workings.moment().reading.as_ref();
@@ -177,7 +177,7 @@ impl Texts {
     fn write_clock(&mut self, words: &Words, ladder: &Ladder) {
         let count = if ladder.corrections.summer_s == 0.0 { "2" } else { "3" };
         self.clock_label.set(&words.fill("ladder.clock-line", &[("n", count)]));
-        self.clock_time.set(&figures::clock(ladder.clock_s));
+        self.clock_time.set(&words.figure(&figures::clock(ladder.clock_s)));
     }
 
     fn write_noon(&mut self, words: &Words, workings: &Workings) {

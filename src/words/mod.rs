@@ -1,9 +1,11 @@
 //! Every visible word, in one catalogue a language; and how figures are written.
 //!
-//! A language is one file of `"key": "text"`, where `{name}` in a text stands for a value.
+//! A language is one file of `"key": "text"`, where `{name}` in a text stands for a value. English is
+//! part of the program and stands in for what another language does not say.
 
 pub mod figures;
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use crate::core::json::Json;
@@ -11,22 +13,43 @@ use crate::core::json::Json;
 /// English, the language the project is written in.
 const ENGLISH: &str = include_str!("en.json");
 
+/// Begins a stretch that has a direction of its own, that of its first letter, and ends it: a value
+/// keeps its order in a sentence that runs the other way.
+const ISOLATE: [char; 2] = ['\u{2068}', '\u{2069}'];
+
 /// The words of one language.
 #[derive(Clone, Debug)]
 pub struct Words {
     texts: BTreeMap<String, String>,
+    /// The language's digits from nought to nine, if they are not the ASCII ones.
+    digits: Vec<char>,
 }
 
 impl Words {
     /// The English catalogue.
     #[must_use]
     pub fn english() -> Self {
+        let mut words = Self { texts: BTreeMap::new(), digits: Vec::new() };
         // The file is part of the program and a test parses it; an empty catalogue shows keys.
-        let Ok(Json::Object(fields)) = Json::parse(ENGLISH) else {
-            return Self { texts: BTreeMap::new() };
-        };
+        words.take(ENGLISH);
+        words
+    }
+
+    /// A language from the text of its file, over the English one; `None` if it is no catalogue.
+    #[must_use]
+    pub fn read(text: &str) -> Option<Self> {
+        let mut words = Self::english();
+        words.take(text).then_some(words)
+    }
+
+    /// Takes the texts of a catalogue; tells whether it was one.
+    fn take(&mut self, catalogue: &str) -> bool {
+        let Ok(Json::Object(fields)) = Json::parse(catalogue) else { return false };
         let text = |(key, value): (String, Json)| Some((key, value.text()?.to_owned()));
-        Self { texts: fields.into_iter().filter_map(text).collect() }
+        self.texts.extend(fields.into_iter().filter_map(text));
+        let digits = self.say("figures.digits").chars();
+        self.digits = digits.filter(|digit| !digit.is_ascii()).collect();
+        true
     }
 
     /// The text of a key. A key without a text stands for itself, so that a gap is seen.
@@ -35,14 +58,62 @@ impl Words {
         self.texts.get(key).map_or(key, String::as_str)
     }
 
-    /// The text of a key with its values put in.
+    /// The text of a key with its values put in, each written as this language writes it.
     #[must_use]
     pub fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {
         let mut text = self.say(key).to_owned();
         for (name, value) in values {
-            text = text.replace(&format!("{{{name}}}"), value);
+            text = text.replace(&format!("{{{name}}}"), &self.figure(value));
         }
         text
+    }
+
+    /// A unit's name; signs like ° are the same in all languages.
+    #[must_use]
+    pub fn unit<'a>(&'a self, unit: &'a str) -> &'a str {
+        self.texts.get(&format!("figures.{unit}")).map_or(unit, String::as_str)
+    }
+
+    /// Whether the language is written from right to left.
+    #[must_use]
+    pub fn right_to_left(&self) -> bool {
+        self.say("language.direction") == "rtl"
+    }
+
+    /// A value as it stands on the page: with the language's digits and decimal sign, and kept
+    /// together where the language runs from right to left.
+    #[must_use]
+    pub fn figure<'a>(&self, value: &'a str) -> Cow<'a, str> {
+        let written = self.digits(value);
+        if !self.right_to_left() || written.is_empty() || written.starts_with(ISOLATE[0]) {
+            return written;
+        }
+        let [begin, end] = ISOLATE;
+        format!("{begin}{written}{end}").into()
+    }
+
+    /// A value with the language's digits and decimal sign, as a field holds it. A value with Latin
+    /// letters in it is a name or a code and stays as it is.
+    #[must_use]
+    pub fn digits<'a>(&self, value: &'a str) -> Cow<'a, str> {
+        if self.digits.is_empty() || value.bytes().any(|byte| byte.is_ascii_alphabetic()) {
+            return value.into();
+        }
+        let decimal = self.say("figures.decimal");
+        let mut written = String::with_capacity(2 * value.len());
+        let mut letters = value.chars().peekable();
+        let mut after_digit = false;
+        while let Some(letter) = letters.next() {
+            let digit = letter.to_digit(10).and_then(|digit| self.digits.get(digit as usize));
+            let before_digit = letters.peek().is_some_and(char::is_ascii_digit);
+            match digit {
+                Some(digit) => written.push(*digit),
+                None if letter == '.' && after_digit && before_digit => written.push_str(decimal),
+                None => written.push(letter),
+            }
+            after_digit = digit.is_some();
+        }
+        written.into()
     }
 
     /// Every key of the catalogue.
@@ -55,11 +126,45 @@ impl Words {
 mod tests {
     use super::*;
 
+    /// A language made up for the tests.
+    fn mirrored() -> Words {
+        let file = r#"{
+            "figures.decimal": "٫",
+            "figures.digits": "٠١٢٣٤٥٦٧٨٩",
+            "language.direction": "rtl",
+            "page.date.day": "{day} — {month}"
+        }"#;
+        Words::read(file).unwrap_or_else(|| panic!("a catalogue"))
+    }
+
     #[test]
     fn the_english_catalogue_parses_and_fills() {
         let words = Words::english();
         assert!(words.keys().count() > 0, "en.json did not parse");
         assert_eq!(words.say("no such key"), "no such key");
         assert_eq!(words.fill("{x} and {y}", &[("x", "1"), ("y", "2")]), "1 and 2");
+        assert_eq!(words.figure("−9:52.5"), "−9:52.5");
+        assert!(!words.right_to_left());
+    }
+
+    #[test]
+    fn another_language_lies_over_the_english_one_and_nonsense_is_no_language() {
+        let words = mirrored();
+        assert_eq!(words.say("play.now"), Words::english().say("play.now"));
+        assert!(words.right_to_left());
+        for text in ["", "[]", "{", "<!doctype html>"] {
+            assert!(Words::read(text).is_none(), "{text} was taken for a catalogue");
+        }
+    }
+
+    #[test]
+    fn figures_have_the_language_s_digits_and_keep_their_order() {
+        let words = mirrored();
+        assert_eq!(words.figure("−31.60°"), "\u{2068}−٣١٫٦٠°\u{2069}");
+        assert_eq!(words.figure(&words.figure("7")), words.figure("7"));
+        assert_eq!(words.digits("9:52:40."), "٩:٥٢:٤٠.");
+        assert_eq!(words.digits("UTC+3:30"), "UTC+3:30");
+        let day = words.fill("page.date.day", &[("day", "18"), ("month", "")]);
+        assert_eq!(day, "\u{2068}١٨\u{2069} — ");
     }
 }

@@ -23,7 +23,7 @@ pub(super) fn sheet(words: &Words, workings: &Workings, budget: Option<&ErrorBud
         return Sheet { title, notes, ..Sheet::default() };
     };
     let head = ["prepare.budget.cause", "prepare.budget.effect", "prepare.budget.why"];
-    let division = figures::duration(f64::from(instrument.graduation().smallest_s()));
+    let division = figures::duration(words, f64::from(instrument.graduation().smallest_s()));
     let share = format!("{:.0}", 1.0 / EYE_SHARE_OF_PENUMBRA);
     let length = format!("{:.2}", EYE_LENGTH_M * 1000.0);
     let rotation = format!("{UT1_MINUS_UTC_S}");

@@ -341,7 +341,7 @@ impl<'a> Guides<'a> {
         let to_sun = straight(at(0.0, 0.0), at(hour_angle_rad, out), 8);
         self.line(Guide::HourAngle, Kind::Thin, to_sun);
         let key = if hour_angle_rad < 0.0 { "guide.hour.east" } else { "guide.hour.west" };
-        let time = figures::duration(hour_angle_rad.abs() / TAU * 86_400.0);
+        let time = figures::duration(self.words, hour_angle_rad.abs() / TAU * 86_400.0);
         let angle = figures::degrees(hour_angle_rad.abs());
         let text = self.words.fill(key, &[("time", &time), ("angle", &angle)]);
         self.sign(Guide::HourAngle, Kind::Sun, text, anchors);

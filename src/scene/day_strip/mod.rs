@@ -180,7 +180,7 @@ impl Strip<'_> {
         let bracket = bracket.map(|(x, y)| DVec2::new(x, y));
         self.drawing.line(bracket, Stroke::solid(palette.ink_2, 1.3 * unit));
         self.letters.reserve(DVec2::new(left, 0.0), DVec2::new(right, self.top));
-        let time = duration(stretch.to_s - stretch.from_s);
+        let time = duration(self.view.words, stretch.to_s - stretch.from_s);
         let text = self.view.words.fill("day.blind", &[("time", &time)]);
         let style = label(self.view.label_px, palette.ink_2, Anchor::Start);
         let at = DVec2::new(right + 6.0 * unit, self.names_y());
@@ -285,7 +285,8 @@ impl Strip<'_> {
             let colour = if hour == 12 { palette.ink } else { palette.ink_2 };
             let style = label(self.view.label_px, colour, Anchor::Middle);
             let at = DVec2::new(px, self.bottom + 1.38 * self.view.label_px);
-            self.letters.set(self.drawing, at, &hour.to_string(), style);
+            let text = hour.to_string();
+            self.letters.set(self.drawing, at, &self.view.words.figure(&text), style);
         }
     }
 

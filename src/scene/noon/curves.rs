@@ -84,7 +84,7 @@ impl Noon<'_> {
             self.drawing.line(line, Stroke::solid(palette.ink_2, 1.3 * unit));
             let style = label(self.view.label_px, palette.ink_2, Anchor::Middle);
             let at = DVec2::new(px, bottom + 17.0 * unit);
-            self.letters.set(self.drawing, at, &text, style);
+            self.letters.set(self.drawing, at, &self.view.words.figure(&text), style);
         }
     }
 

@@ -1,0 +1,84 @@
+//! The page's language: fetched from its file when it is chosen, and put into the elements.
+
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::prelude::wasm_bindgen;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{HtmlOptionElement, HtmlSelectElement};
+
+use super::find::{all, by_id, document};
+use super::marks::{set_attribute, set_hidden};
+use super::storage;
+use crate::words::Words;
+
+#[wasm_bindgen(module = "/src/web/language.js")]
+extern "C" {
+    #[wasm_bindgen(js_name = load)]
+    fn load_text(file: &str, then: &JsValue);
+}
+
+/// The language that is part of the program.
+const ENGLISH: &str = "en";
+
+/// Every list of languages on the page; the build has filled them from the catalogues.
+pub(super) fn lists() -> Result<Vec<HtmlSelectElement>, JsValue> {
+    Ok(all(".languages")?.into_iter().filter_map(|it| it.dyn_into().ok()).collect())
+}
+
+/// Fetches a language by its tag and hands its words on; nothing if that fails.
+pub(super) fn load(tag: &str, then: impl FnOnce(Option<Words>) + 'static) -> Result<(), JsValue> {
+    if tag == ENGLISH {
+        then(Some(Words::english()));
+        return Ok(());
+    }
+    let Some(file) = file_of(tag)? else {
+        then(None);
+        return Ok(());
+    };
+    let then = Closure::once_into_js(move |text: String| then(Words::read(&text)));
+    load_text(&file, &then);
+    Ok(())
+}
+
+/// The address of a language's file, which its entry in the list carries.
+fn file_of(tag: &str) -> Result<Option<String>, JsValue> {
+    let entries = all(".languages option")?;
+    let entry = entries.into_iter().filter_map(|it| it.dyn_into::<HtmlOptionElement>().ok());
+    Ok(entry.into_iter().find(|it| it.value() == tag).and_then(|it| it.get_attribute("data-file")))
+}
+
+/// Puts the words into the elements that name their keys, turns the page the way the language runs,
+/// and takes away the line that says the page is loading.
+pub(super) fn speak(tag: &str, words: &Words) -> Result<(), JsValue> {
+    if let Some(root) = document()?.document_element() {
+        set_attribute(&root, "lang", tag);
+        set_attribute(&root, "dir", if words.right_to_left() { "rtl" } else { "ltr" });
+    }
+    for element in all("[data-words]")? {
+        if let Some(key) = element.get_attribute("data-words") {
+            element.set_text_content(Some(words.say(&key)));
+        }
+    }
+    for element in all("[data-words-label]")? {
+        if let Some(key) = element.get_attribute("data-words-label") {
+            element.set_attribute("aria-label", words.say(&key))?;
+        }
+    }
+    set_hidden(&by_id("loading")?, true);
+    choose(tag)
+}
+
+/// Chooses a language in every list.
+pub(super) fn choose(tag: &str) -> Result<(), JsValue> {
+    lists()?.iter().for_each(|list| list.set_value(tag));
+    Ok(())
+}
+
+/// Whether a language is still the one chosen: another may have been while its file was on the way.
+pub(super) fn is_chosen(tag: &str) -> bool {
+    lists().is_ok_and(|lists| lists.iter().all(|list| list.value() == tag))
+}
+
+/// The language of the last visit, English if there was none.
+pub(super) fn of_last_visit() -> String {
+    storage::language().unwrap_or_else(|| ENGLISH.to_owned())
+}
