@@ -5,9 +5,9 @@ use web_sys::{Element, HtmlDialogElement, HtmlElement, HtmlInputElement};
 
 use chrono::Datelike;
 
-use super::find::{all, by_id, piece, row, window};
-use super::marks::{Text, set_attribute, set_hidden, set_pressed};
-use super::save;
+use crate::web::find::{all, by_id, piece, row, window};
+use crate::web::marks::{Text, set_attribute, set_hidden, set_pressed};
+use crate::web::save;
 use crate::page::prepare::sheet::{Sheet, Table};
 use crate::page::prepare::{Leaf, Prepare, csv};
 use crate::page::state::Shown;
