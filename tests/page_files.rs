@@ -105,9 +105,10 @@ fn every_word_used_is_in_the_catalogue_and_every_word_in_it_is_used() {
             }
         }
     }
-    let markup = file("www/index.html");
-    for name in ["data-words", "data-words-label"] {
-        used.extend(attributes(&markup, name).into_iter().map(|(key, _)| key));
+    for markup in ["www/index.html", "www/desk.html"].map(file) {
+        for name in ["data-words", "data-words-label"] {
+            used.extend(attributes(&markup, name).into_iter().map(|(key, _)| key));
+        }
     }
     let missing: Vec<&String> = used.difference(&catalogue).collect();
     assert!(missing.is_empty(), "used but not in the catalogue: {missing:?}");

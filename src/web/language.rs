@@ -3,10 +3,11 @@
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{HtmlOptionElement, HtmlSelectElement};
+use web_sys::{Event, HtmlOptionElement, HtmlSelectElement};
 
-use super::find::{all, by_id, document};
+use super::find::{all, by_id, document, window};
 use super::marks::{set_attribute, set_hidden};
+use super::page_words::fill_words;
 use super::storage;
 use crate::words::Words;
 
@@ -17,7 +18,9 @@ extern "C" {
 }
 
 /// The language that is part of the program.
-const ENGLISH: &str = "en";
+pub(super) const ENGLISH: &str = "en";
+/// The event on the window that says the page has turned to another language.
+pub(super) const TURNED: &str = "language-turned";
 
 /// Every list of languages on the page; the build has filled them from the catalogues.
 pub(super) fn lists() -> Result<Vec<HtmlSelectElement>, JsValue> {
@@ -53,18 +56,12 @@ pub(super) fn speak(tag: &str, words: &Words) -> Result<(), JsValue> {
         set_attribute(&root, "lang", tag);
         set_attribute(&root, "dir", if words.right_to_left() { "rtl" } else { "ltr" });
     }
-    for element in all("[data-words]")? {
-        if let Some(key) = element.get_attribute("data-words") {
-            element.set_text_content(Some(words.say(&key)));
-        }
-    }
-    for element in all("[data-words-label]")? {
-        if let Some(key) = element.get_attribute("data-words-label") {
-            element.set_attribute("aria-label", words.say(&key))?;
-        }
-    }
+    fill_words(words, "")?;
     set_hidden(&by_id("loading")?, true);
-    choose(tag)
+    choose(tag)?;
+    // The desk listens, if it is there.
+    window()?.dispatch_event(&Event::new(TURNED)?)?;
+    Ok(())
 }
 
 /// Chooses a language in every list.
@@ -76,6 +73,12 @@ pub(super) fn choose(tag: &str) -> Result<(), JsValue> {
 /// Whether a language is still the one chosen: another may have been while its file was on the way.
 pub(super) fn is_chosen(tag: &str) -> bool {
     lists().is_ok_and(|lists| lists.iter().all(|list| list.value() == tag))
+}
+
+/// The tag of the language that the page speaks.
+pub(super) fn spoken() -> String {
+    let root = document().ok().and_then(|page| page.document_element());
+    root.and_then(|root| root.get_attribute("lang")).unwrap_or_else(|| ENGLISH.to_owned())
 }
 
 /// The language of the last visit, English if there was none.

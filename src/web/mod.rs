@@ -3,8 +3,10 @@
 mod address_bar;
 mod app;
 mod bind;
+mod binder;
 mod browser_zones;
 mod controls;
+pub mod desk;
 mod editor;
 mod editor_events;
 mod find;
@@ -13,10 +15,12 @@ mod gestures;
 mod language;
 mod listener;
 mod marks;
+mod page_type;
+mod page_words;
 mod pictures;
-mod prepare;
 mod save;
 mod shell;
+mod signal;
 mod size_watch;
 mod storage;
 mod surface;
@@ -33,16 +37,17 @@ use crate::words::Words;
 /// When the document lacks an element, or the browser an ability, that the page can't do without.
 pub fn start() -> Result<(), JsValue> {
     std::panic::set_hook(Box::new(|_| find::show_failure()));
-    let tag = language::of_last_visit();
-    let begin = {
-        let tag = tag.clone();
-        move |words: Option<Words>| {
-            // Without its file the page begins in English.
-            let (tag, words) =
-                words.map_or_else(|| ("en", Words::english()), |words| (&*tag, words));
-            let _: Result<(), JsValue> =
-                shell::Shell::start(tag, words).inspect_err(|_| find::show_failure());
-        }
+    let run = |tag: &str, words| {
+        shell::Shell::start(Box::new(app::App::new(tag, words)?), bind::everything)
+            .inspect_err(|_| find::show_failure())
     };
-    language::load(&tag, begin).inspect_err(|_| find::show_failure())
+    let tag = language::of_last_visit();
+    language::load(&tag.clone(), move |words| {
+        // Without its file the page begins in English.
+        let _: Result<(), JsValue> = match words {
+            Some(words) => run(&tag, words),
+            None => run(language::ENGLISH, Words::english()),
+        };
+    })
+    .inspect_err(|_| find::show_failure())
 }
