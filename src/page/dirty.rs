@@ -55,12 +55,8 @@ impl Dirty {
         .and(Self::FRONT)
         .and(Self::SIGNS);
     /// All pictures.
-    pub const PICTURES: Self = Self::COURT
-        .and(Self::LENS)
-        .and(Self::DAY)
-        .and(Self::YEAR)
-        .and(Self::SCALE)
-        .and(Self::NOON);
+    pub const PICTURES: Self =
+        Self::COURT.and(Self::LENS).and(Self::DAY).and(Self::YEAR).and(Self::SCALE).and(Self::NOON);
     /// Everything.
     pub const ALL: Self = Self((1 << 20) - 1);
 

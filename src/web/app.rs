@@ -9,11 +9,11 @@ use super::controls::{Controls, instrument_of_key};
 use super::editor::Editor;
 use super::find::by_id;
 use super::marks::set_hidden;
+use super::page_words::fill_words;
 use super::pictures::{Picture, Pictures, Scene};
 use super::save::{self, Format};
 use super::shell::Program;
 use super::signal::Signal;
-use super::page_words::fill_words;
 use super::texts::Texts;
 use super::{storage, wall_clock};
 use crate::page::choice::Shelf;
@@ -70,7 +70,7 @@ pub(super) struct App {
 impl App {
     /// Builds the page from its address.
     pub(super) fn new() -> Result<Self, JsValue> {
-        let words = Words::english();
+        let words = Words::first();
         fill_words(&words, "")?;
         set_hidden(&by_id("loading")?, true);
         let mut state = State::first();

@@ -1,16 +1,14 @@
 //! Which element asks for what.
 
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{
-    HtmlElement, HtmlInputElement, HtmlSelectElement, KeyboardEvent, MediaQueryList,
-};
+use web_sys::{HtmlElement, HtmlInputElement, HtmlSelectElement, KeyboardEvent, MediaQueryList};
 
+use super::binder::{self, plain_key};
 use super::editor_events;
 use super::find::{all, by_id, document, switch_id, window};
 use super::pictures::Picture;
 use super::save::Format;
 use super::signal::Signal;
-use super::binder::{self, plain_key};
 use super::{address_bar, gestures, wall_clock};
 use crate::core::decimal;
 use crate::core::ladder::Rounding;

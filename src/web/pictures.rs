@@ -40,14 +40,8 @@ pub(super) enum Picture {
 
 impl Picture {
     /// All pictures.
-    pub(super) const ALL: [Self; 6] = [
-        Self::Court,
-        Self::Lens,
-        Self::Day,
-        Self::Year,
-        Self::Scale,
-        Self::Noon,
-    ];
+    pub(super) const ALL: [Self; 6] =
+        [Self::Court, Self::Lens, Self::Day, Self::Year, Self::Scale, Self::Noon];
 
     /// Id of its canvas.
     pub(super) fn id(self) -> &'static str {

@@ -139,7 +139,8 @@ impl Desk {
         if self.sheets.is_open() {
             self.prepare.refresh(workings);
             // Elements of one's own making can be made.
-            let _: Result<(), JsValue> = self.sheets.show(words, &mut self.prepare, shown, workings);
+            let _: Result<(), JsValue> =
+                self.sheets.show(words, &mut self.prepare, shown, workings);
             self.year.paint(|drawing, size| {
                 curves::draw(drawing, &self.prepare, words, shown, workings, size, label_px());
             });
