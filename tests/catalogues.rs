@@ -97,7 +97,9 @@ fn a_language_says_how_it_is_written_and_what_it_writes_is_read_again() {
         assert_eq!(of("figures.decimal").chars().count(), 1, "decimal sign of {tag}.json");
         let (mark, sentence) = (of("language.state"), of("language.state.why"));
         assert_eq!(mark.is_empty(), sentence.is_empty(), "half a mark in {tag}.json");
-        let Some(words) = Words::read(&text) else { panic!("{tag}.json is no catalogue") };
+        let Some(words) = Words::english().in_language(&text) else {
+            panic!("{tag}.json is no catalogue")
+        };
         let written = words.digits("31.6");
         let ascii = decimal::with_ascii_digits(&written);
         assert_eq!(ascii.replace(of("figures.decimal"), "."), "31.6", "by {tag}.json: {written}");

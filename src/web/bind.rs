@@ -20,6 +20,7 @@ use crate::page::speed::Speed;
 use crate::scene::camera::Standpoint;
 use crate::scene::guide::Guide;
 use crate::scene::palette::Theme;
+use crate::words::Words;
 
 /// Radians by which a button turns the camera, in steps of the arrow keys.
 const BUTTON_TURN: f64 = 3.0;
@@ -134,7 +135,7 @@ fn languages(binder: &mut Binder) -> Result<(), JsValue> {
             let _: Result<(), JsValue> = language::choose(&tag);
             let (come, notes) = (tag.clone(), notes.clone());
             let note = move |words| notes.note(Signal::Language(come, words));
-            language::load(&tag, note).err().map(|_| Signal::Language(tag, None))
+            language::load(&tag, Words::first, note).err().map(|_| Signal::Language(tag, None))
         })?;
     }
     Ok(())

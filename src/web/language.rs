@@ -5,8 +5,8 @@ use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Event, HtmlOptionElement, HtmlSelectElement};
 
-use super::find::{all, by_id, document, window};
-use super::marks::{set_attribute, set_hidden};
+use super::find::{all, document, window};
+use super::marks::set_attribute;
 use super::page_words::fill_words;
 use super::storage;
 use crate::words::Words;
@@ -27,17 +27,22 @@ pub(super) fn lists() -> Result<Vec<HtmlSelectElement>, JsValue> {
     Ok(all(".languages")?.into_iter().filter_map(|it| it.dyn_into().ok()).collect())
 }
 
-/// Fetches a language by its tag and hands its words on; nothing if that fails.
-pub(super) fn load(tag: &str, then: impl FnOnce(Option<Words>) + 'static) -> Result<(), JsValue> {
+/// Fetches a language by its tag, lays it over the English words and hands it on; nothing if that
+/// fails.
+pub(super) fn load(
+    tag: &str,
+    english: fn() -> Words,
+    then: impl FnOnce(Option<Words>) + 'static,
+) -> Result<(), JsValue> {
     if tag == ENGLISH {
-        then(Some(Words::english()));
+        then(Some(english()));
         return Ok(());
     }
     let Some(file) = file_of(tag)? else {
         then(None);
         return Ok(());
     };
-    let then = Closure::once_into_js(move |text: String| then(Words::read(&text)));
+    let then = Closure::once_into_js(move |text: String| then(english().in_language(&text)));
     load_text(&file, &then);
     Ok(())
 }
@@ -49,15 +54,14 @@ fn file_of(tag: &str) -> Result<Option<String>, JsValue> {
     Ok(entry.into_iter().find(|it| it.value() == tag).and_then(|it| it.get_attribute("data-file")))
 }
 
-/// Puts the words into the elements that name their keys, turns the page the way the language runs,
-/// and takes away the line that says the page is loading.
+/// Puts the words into the elements that name their keys, and turns the page the way the language
+/// runs.
 pub(super) fn speak(tag: &str, words: &Words) -> Result<(), JsValue> {
     if let Some(root) = document()?.document_element() {
         set_attribute(&root, "lang", tag);
         set_attribute(&root, "dir", if words.right_to_left() { "rtl" } else { "ltr" });
     }
     fill_words(words, "")?;
-    set_hidden(&by_id("loading")?, true);
     choose(tag)?;
     // The desk listens, if it is there.
     window()?.dispatch_event(&Event::new(TURNED)?)?;

@@ -42,11 +42,11 @@ pub fn start() -> Result<(), JsValue> {
             .inspect_err(|_| find::show_failure())
     };
     let tag = language::of_last_visit();
-    language::load(&tag.clone(), move |words| {
+    language::load(&tag.clone(), Words::first, move |words| {
         // Without its file the page begins in English.
         let _: Result<(), JsValue> = match words {
             Some(words) => run(&tag, words),
-            None => run(language::ENGLISH, Words::english()),
+            None => run(language::ENGLISH, Words::first()),
         };
     })
     .inspect_err(|_| find::show_failure())

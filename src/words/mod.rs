@@ -12,6 +12,8 @@ use crate::core::json::Json;
 
 /// English, the language the project is written in.
 const ENGLISH: &str = include_str!("en.json");
+/// Those of its words that the page's first program says; `build.rs` leaves out the rest.
+const FIRST: &str = include_str!(concat!(env!("OUT_DIR"), "/first.json"));
 
 /// Begins a stretch that has a direction of its own, that of its first letter, and ends it: a value
 /// keeps its order in a sentence that runs the other way.
@@ -29,17 +31,30 @@ impl Words {
     /// The English catalogue.
     #[must_use]
     pub fn english() -> Self {
-        let mut words = Self { texts: BTreeMap::new(), digits: Vec::new() };
-        // The file is part of the program and a test parses it; an empty catalogue shows keys.
-        words.take(ENGLISH);
-        words
+        Self::empty().over(ENGLISH)
     }
 
-    /// A language from the text of its file, over the English one; `None` if it is no catalogue.
+    /// The part of it that the page's first program says.
     #[must_use]
-    pub fn read(text: &str) -> Option<Self> {
-        let mut words = Self::english();
-        words.take(text).then_some(words)
+    pub fn first() -> Self {
+        Self::empty().over(FIRST)
+    }
+
+    fn empty() -> Self {
+        Self { texts: BTreeMap::new(), digits: Vec::new() }
+    }
+
+    /// A catalogue of the program, taken over these words.
+    fn over(mut self, catalogue: &str) -> Self {
+        // The files are part of the program and a test parses them; an empty catalogue shows keys.
+        self.take(catalogue);
+        self
+    }
+
+    /// Another language from the text of its file, over these words; `None` if it is no catalogue.
+    #[must_use]
+    pub fn in_language(mut self, text: &str) -> Option<Self> {
+        self.take(text).then_some(self)
     }
 
     /// Takes the texts of a catalogue; tells whether it was one.
@@ -134,7 +149,7 @@ mod tests {
             "language.direction": "rtl",
             "page.date.day": "{day} — {month}"
         }"#;
-        Words::read(file).unwrap_or_else(|| panic!("a catalogue"))
+        Words::english().in_language(file).unwrap_or_else(|| panic!("a catalogue"))
     }
 
     #[test]
@@ -142,6 +157,9 @@ mod tests {
         let words = Words::english();
         assert!(words.keys().count() > 0, "en.json did not parse");
         assert_eq!(words.say("no such key"), "no such key");
+        let first = Words::first();
+        assert!(first.keys().count() > words.keys().count() / 2, "first.json did not parse");
+        assert!(first.keys().all(|key| first.say(key) == words.say(key)));
         assert_eq!(words.fill("{x} and {y}", &[("x", "1"), ("y", "2")]), "1 and 2");
         assert_eq!(words.figure("−9:52.5"), "−9:52.5");
         assert!(!words.right_to_left());
@@ -153,7 +171,10 @@ mod tests {
         assert_eq!(words.say("play.now"), Words::english().say("play.now"));
         assert!(words.right_to_left());
         for text in ["", "[]", "{", "<!doctype html>"] {
-            assert!(Words::read(text).is_none(), "{text} was taken for a catalogue");
+            assert!(
+                Words::english().in_language(text).is_none(),
+                "{text} was taken for a catalogue"
+            );
         }
     }
 

@@ -11,6 +11,7 @@ use crate::scene::year_plots::Curve;
 use crate::web::address_bar;
 use crate::web::find::{all, by_id, window};
 use crate::web::{binder, language};
+use crate::words::Words;
 
 type Binder = binder::Binder<Signal>;
 
@@ -35,7 +36,8 @@ fn language(binder: &mut Binder) -> Result<(), JsValue> {
     let notes = binder.notes.clone();
     let load = move || {
         let notes = notes.clone();
-        language::load(&language::spoken(), move |words| notes.note(Signal::Language(words)))
+        let note = move |words| notes.note(Signal::Language(words));
+        language::load(&language::spoken(), Words::english, note)
     };
     load()?;
     let window = window()?;
