@@ -38,6 +38,15 @@ fn advance(letter: char, typeface: Typeface) -> f64 {
         'w' | '−' | '+' => 0.86,
         'W' => 1.05,
         'A'..='Z' => either(0.78, 0.82),
+        // Joined letters are narrower than those that stand alone: what is taken for one is right for
+        // words, and no less than they need.
+        'أ' | 'إ' | 'آ' | 'ا' => 0.31,
+        'ب' | 'ت' | 'ث' | 'ل' | 'ن' | 'ي' | 'ئ' => 0.5,
+        'س' | 'ش' | 'ص' | 'ض' | 'ط' | 'ظ' => 1.0,
+        '،' | '؛' | '٫' | '।' | 'ा' | 'ि' | 'ी' | 'ो' | 'ौ' => 0.34,
+        'आ' | 'ओ' | 'औ' => 1.05,
+        'अ' | 'ऊ' | 'क' | 'ख' | 'छ' | 'ज' | 'झ' | 'ण' | 'फ' | 'भ' => 0.8,
+        'क'..='ह' => 0.66,
         _ => 0.63,
     }
 }
