@@ -7,7 +7,7 @@ const LINE = 2;
 const TEXT = 3;
 const CLIP = 4;
 const ALIGN = ["left", "center", "right"];
-/** Letters written from right to left, and the digits beside them. */
+/** Letters written from right to left, and the digits that go with them. */
 const LEFTWARDS = /[\u0590-\u08ff]/;
 
 /** Colours as CSS, by their number 0xRRGGBBAA. */

@@ -3,7 +3,7 @@
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Event, HtmlOptionElement, HtmlSelectElement};
+use web_sys::{Event, HtmlSelectElement};
 
 use super::find::{all, document, window};
 use super::marks::set_attribute;
@@ -50,8 +50,8 @@ pub(super) fn load(
 /// The address of a language's file, which its entry in the list carries.
 fn file_of(tag: &str) -> Result<Option<String>, JsValue> {
     let entries = all(".languages option")?;
-    let entry = entries.into_iter().filter_map(|it| it.dyn_into::<HtmlOptionElement>().ok());
-    Ok(entry.into_iter().find(|it| it.value() == tag).and_then(|it| it.get_attribute("data-file")))
+    let entry = entries.iter().find(|it| it.get_attribute("value").as_deref() == Some(tag));
+    Ok(entry.and_then(|it| it.get_attribute("data-file")))
 }
 
 /// Puts the words into the elements that name their keys, and turns the page the way the language

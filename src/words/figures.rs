@@ -72,7 +72,7 @@ pub fn length(words: &Words, metres: f64) -> String {
 /// A number with its unit, which is told by its key.
 #[must_use]
 pub fn with_unit(words: &Words, number: &str, unit: &str) -> String {
-    [number, " ", words.say(unit)].concat()
+    [&words.figure(number), " ", words.say(unit)].concat()
 }
 
 #[cfg(test)]

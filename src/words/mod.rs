@@ -15,9 +15,11 @@ const ENGLISH: &str = include_str!("en.json");
 /// Those of its words that the page's first program says; `build.rs` leaves out the rest.
 const FIRST: &str = include_str!(concat!(env!("OUT_DIR"), "/first.json"));
 
-/// Begins a stretch that has a direction of its own, that of its first letter, and ends it: a value
-/// keeps its order in a sentence that runs the other way.
-const ISOLATE: [char; 2] = ['\u{2068}', '\u{2069}'];
+/// What begins and ends a stretch with a direction of its own, that of its first letter: a value keeps
+/// its order in a sentence that runs the other way.
+const OWN_WAY: [&str; 2] = ["\u{2068}", "\u{2069}"];
+/// The same for figures alone, which run from left to right in every script: `−38° 44′`.
+const RIGHTWARDS: [&str; 2] = ["\u{2066}\u{202d}", "\u{202c}\u{2069}"];
 
 /// The words of one language.
 #[derive(Clone, Debug)]
@@ -100,11 +102,12 @@ impl Words {
     #[must_use]
     pub fn figure<'a>(&self, value: &'a str) -> Cow<'a, str> {
         let written = self.digits(value);
-        if !self.right_to_left() || written.is_empty() || written.starts_with(ISOLATE[0]) {
+        if !self.right_to_left() || written.is_empty() {
             return written;
         }
-        let [begin, end] = ISOLATE;
-        format!("{begin}{written}{end}").into()
+        let lettered = written.contains(char::is_alphabetic);
+        let [begin, end] = if lettered { OWN_WAY } else { RIGHTWARDS };
+        [begin, &written, end].concat().into()
     }
 
     /// A value with the language's digits and decimal sign, as a field holds it. A value with Latin
@@ -181,11 +184,12 @@ mod tests {
     #[test]
     fn figures_have_the_language_s_digits_and_keep_their_order() {
         let words = mirrored();
-        assert_eq!(words.figure("−31.60°"), "\u{2068}−٣١٫٦٠°\u{2069}");
-        assert_eq!(words.figure(&words.figure("7")), words.figure("7"));
+        assert_eq!(words.figure("−31.60°"), "\u{2066}\u{202d}−٣١٫٦٠°\u{202c}\u{2069}");
+        assert_eq!(words.figure("UT1"), "\u{2068}UT1\u{2069}");
+        assert_eq!(words.figure(""), "");
         assert_eq!(words.digits("9:52:40."), "٩:٥٢:٤٠.");
         assert_eq!(words.digits("UTC+3:30"), "UTC+3:30");
         let day = words.fill("page.date.day", &[("day", "18"), ("month", "")]);
-        assert_eq!(day, "\u{2068}١٨\u{2069} — ");
+        assert_eq!(day, "\u{2066}\u{202d}١٨\u{202c}\u{2069} — ");
     }
 }
