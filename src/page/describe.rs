@@ -68,7 +68,7 @@ pub fn court(words: &Words, workings: &Workings, shown: &Shown) -> String {
     if guides.is_empty() {
         return court;
     }
-    let guides = guides.join(", ");
+    let guides = guides.join(words.say("figures.between"));
     words.fill("describe.court.guides", &[("court", &court), ("guides", &guides)])
 }
 

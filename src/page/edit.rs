@@ -328,7 +328,7 @@ fn moved_along(
     if moved.is_empty() {
         return String::new();
     }
-    words.fill("editor.moved-along", &[("fields", &moved.join(", "))])
+    words.fill("editor.moved-along", &[("fields", &moved.join(words.say("figures.between")))])
 }
 
 fn duplicate(

@@ -26,11 +26,14 @@ pub struct Field {
 
 /// A quantity's field.
 #[must_use]
-pub fn field(state: &State, spec: &InstrumentSpec, quantity: &Quantity) -> Field {
+pub fn field(words: &Words, state: &State, spec: &InstrumentSpec, quantity: &Quantity) -> Field {
     let value = quantity.get(spec);
     let hint = match quantity.kind {
         Kind::Latitude | Kind::Longitude => degrees_minutes_seconds(quantity, value),
-        Kind::Plain | Kind::Offset => quantity.bounds(spec),
+        Kind::Plain | Kind::Offset => {
+            let [min, max] = quantity.ends(spec, words.unit(quantity.unit));
+            words.fill("editor.range", &[("min", &min), ("max", &max)])
+        }
     };
     typed(state, quantity.path, written(quantity, value), hint)
 }

@@ -127,7 +127,10 @@ pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder
         several => {
             let list: Vec<String> = several.iter().map(|cause| told(words, cause)).collect();
             let key = if whole_s == 0.0 { "ladder.cancel" } else { "ladder.left-by-several" };
-            words.fill(key, &[("length", &length), ("causes", &list.join(", "))])
+            words.fill(
+                key,
+                &[("length", &length), ("causes", &list.join(words.say("figures.between")))],
+            )
         }
     }
 }

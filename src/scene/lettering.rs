@@ -21,15 +21,7 @@ pub fn text_width(text: &str, typeface: Typeface, size: f64) -> f64 {
 fn advance(letter: char, typeface: Typeface) -> f64 {
     let either = |sans, serif| if typeface == Typeface::Serif { serif } else { sans };
     match letter {
-        // Marks above and below other letters, and signs of direction.
-        '\u{64b}'..='\u{65f}'
-        | '\u{900}'..='\u{902}'
-        | '\u{93c}'
-        | '\u{941}'..='\u{948}'
-        | '\u{94d}'
-        | '\u{200b}'..='\u{200f}'
-        | '\u{202a}'..='\u{202e}'
-        | '\u{2066}'..='\u{2069}' => 0.0,
+        mark if is_mark(mark) => 0.0,
         ' ' => 0.27,
         'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '’' | '′' => 0.34,
         'I' => either(0.35, 0.41),
@@ -50,6 +42,21 @@ fn advance(letter: char, typeface: Typeface) -> f64 {
         'क'..='ह' => 0.66,
         _ => 0.63,
     }
+}
+
+/// Whether a letter takes no room of its own: marks above and below others, signs of direction.
+pub(super) fn is_mark(letter: char) -> bool {
+    matches!(
+        letter,
+        '\u{64b}'..='\u{65f}'
+        | '\u{900}'..='\u{902}'
+        | '\u{93c}'
+        | '\u{941}'..='\u{948}'
+        | '\u{94d}'
+        | '\u{200b}'..='\u{200f}'
+        | '\u{202a}'..='\u{202e}'
+        | '\u{2066}'..='\u{2069}'
+    )
 }
 
 /// The places of a picture that are still free for letters.

@@ -95,7 +95,7 @@ impl Editor {
         let choice = &state.shown.instrument;
         let spec = choice.spec();
         for (quantity, line) in &self.fields {
-            line.show(&panel::field(state, &spec, quantity));
+            line.show(&panel::field(words, state, &spec, quantity));
         }
         self.name.show(&panel::typed(state, "name", spec.name.clone(), String::new()));
         let zone = spec.time_zone.clone().unwrap_or_default();

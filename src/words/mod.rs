@@ -15,11 +15,14 @@ const ENGLISH: &str = include_str!("en.json");
 /// Those of its words that the page's first program says; `build.rs` leaves out the rest.
 const FIRST: &str = include_str!(concat!(env!("OUT_DIR"), "/first.json"));
 
-/// What begins and ends a stretch with a direction of its own, that of its first letter: a value keeps
-/// its order in a sentence that runs the other way.
-const OWN_WAY: [&str; 2] = ["\u{2068}", "\u{2069}"];
-/// The same for figures alone, which run from left to right in every script: `−38° 44′`.
-const RIGHTWARDS: [&str; 2] = ["\u{2066}\u{202d}", "\u{202c}\u{2069}"];
+/// What begins and ends words that run from right to left, so that they keep their order wherever they
+/// stand.
+const LEFTWARDS: [&str; 2] = ["\u{2067}", "\u{2069}"];
+/// The same for a name in Latin letters.
+const RIGHTWARDS: [&str; 2] = ["\u{2066}", "\u{2069}"];
+/// The same for figures, `−38° 44′`: between digits of a script that runs from right to left, signs
+/// would change sides.
+const FIGURE: [&str; 2] = ["\u{2066}\u{202d}", "\u{202c}\u{2069}"];
 
 /// The words of one language.
 #[derive(Clone, Debug)]
@@ -105,8 +108,12 @@ impl Words {
         if !self.right_to_left() || written.is_empty() {
             return written;
         }
-        let lettered = written.contains(char::is_alphabetic);
-        let [begin, end] = if lettered { OWN_WAY } else { RIGHTWARDS };
+        let mut letters = written.chars().filter(|letter| letter.is_alphabetic());
+        let [begin, end] = match letters.next() {
+            None => FIGURE,
+            Some(first) if first.is_ascii() && letters.all(|letter| letter.is_ascii()) => RIGHTWARDS,
+            Some(_) => LEFTWARDS,
+        };
         [begin, &written, end].concat().into()
     }
 
@@ -185,7 +192,7 @@ mod tests {
     fn figures_have_the_language_s_digits_and_keep_their_order() {
         let words = mirrored();
         assert_eq!(words.figure("−31.60°"), "\u{2066}\u{202d}−٣١٫٦٠°\u{202c}\u{2069}");
-        assert_eq!(words.figure("UT1"), "\u{2068}UT1\u{2069}");
+        assert_eq!(words.figure("UT1"), "\u{2066}UT1\u{2069}");
         assert_eq!(words.figure(""), "");
         assert_eq!(words.digits("9:52:40."), "٩:٥٢:٤٠.");
         assert_eq!(words.digits("UTC+3:30"), "UTC+3:30");

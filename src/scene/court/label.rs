@@ -193,6 +193,7 @@ pub(super) fn text_width(text: &str, type_px: f64) -> f64 {
     let ems: f64 = text
         .chars()
         .map(|letter| match letter {
+            mark if is_mark(mark) => 0.0,
             ':' | '.' | ',' | ' ' | '′' | 'i' | 'l' | 't' | 'f' | 'r' | 'j' => 0.34,
             'm' | 'w' | 'M' | 'W' | 'N' => 0.92,
             letter if letter.is_uppercase() => 0.76,
