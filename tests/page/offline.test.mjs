@@ -42,21 +42,31 @@ const cacheNames = (page) => page.evaluate(() => caches.keys());
 /** What the browser tells a page that is looked at again: the page then asks for a newer build. */
 const lookAgain = (page) => page.evaluate(() => document.dispatchEvent(new Event("visibilitychange")));
 
-const newerWaits = (page) =>
-  page.waitForFunction(async () => (await navigator.serviceWorker.getRegistration()).waiting !== null);
+/** Waits until a question that the page can only answer by a promise is answered with yes. */
+async function until(page, question) {
+  for (let tries = 0; tries < 400; tries += 1) {
+    if (await page.evaluate(question)) return;
+    await page.waitForTimeout(50);
+  }
+  assert.fail(`in vain: ${question}`);
+}
 
-/** Has the page look for a newer build that can't be kept; resolves when that has been given up. */
-const looksInVain = (page) =>
+const newerWaits = (page) =>
+  until(page, async () => (await navigator.serviceWorker.getRegistration()).waiting !== null);
+
+/** Has the page look for a newer build; resolves to what becomes of it: "installed", or "redundant" for given up. */
+const fateOfNewer = (page) =>
   page.evaluate(async () => {
     const registration = await navigator.serviceWorker.getRegistration();
-    const givenUp = new Promise((resolve) => {
-      registration.addEventListener("updatefound", () => {
+    const fate = new Promise((resolve) => {
+      const follow = () => {
         const newer = registration.installing;
-        newer.addEventListener("statechange", () => newer.state === "redundant" && resolve());
-      }, { once: true });
+        newer.addEventListener("statechange", () => resolve(newer.state));
+      };
+      registration.addEventListener("updatefound", follow, { once: true });
     });
     document.dispatchEvent(new Event("visibilitychange"));
-    await givenUp;
+    return fate;
   });
 
 /** That the page does its work: the moment moves, the figures follow, a sheet can be made. */
@@ -142,6 +152,7 @@ test("a newer build is offered, waits for a tour to end, and comes when it is as
   const { page, complaints } = await keptVisit(first.url);
   const other = await page.context().newPage();
   await other.goto(first.url);
+  await page.bringToFront();
   for (const window of [page, other]) {
     await window.evaluate(() => {
       globalThis.neverLoadedAgain = true;
@@ -214,7 +225,7 @@ test("a newer build that does not arrive whole leaves the old one working", asyn
   for (const faulty of [{ root: mixed }, { root: partly }, { root: whole, cut: /\.wasm$/ }]) {
     await there.close();
     there = await serve({ port: there.port, ...faulty });
-    await looksInVain(page);
+    assert.equal(await fateOfNewer(page), "redundant");
     assert.equal(await page.locator("#newer").isVisible(), false);
     await page.reload();
     assert.equal(await isAnother(page), false);
@@ -224,7 +235,7 @@ test("a newer build that does not arrive whole leaves the old one working", asyn
 
   await there.close();
   there = await serve({ port: there.port, root: whole });
-  await lookAgain(page);
+  assert.equal(await fateOfNewer(page), "installed");
   await page.locator("#newer-load").click();
   await page.waitForFunction(() =>
     document.querySelector("meta[name=description]")?.content.startsWith("Another build"),
@@ -240,9 +251,9 @@ test("a debug build clears away what a release build has kept, and keeps nothing
   const debug = await serve({ port: release.port, root: anotherBuild(t, "debug") });
   t.after(() => debug.close());
   await lookAgain(page);
-  await page.waitForFunction(async () => {
-    const kept = await Promise.all((await caches.keys()).map(async (name) => (await caches.open(name)).keys()));
-    return kept.flat().length === 0;
+  await until(page, async () => {
+    const files = await Promise.all((await caches.keys()).map(async (name) => (await caches.open(name)).keys()));
+    return files.flat().length === 0;
   });
   await page.reload();
   assert.equal(await isAnother(page), true);
