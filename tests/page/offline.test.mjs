@@ -69,9 +69,9 @@ const fateOfNewer = (page) =>
     return fate;
   });
 
-/** That the page does its work: the moment moves, the figures follow, a sheet can be made. */
+/** That the page does its work: the moment moves, the figures follow, the second program makes a sheet. */
 async function works(page) {
-  await page.waitForFunction(() => document.getElementById("day-time").textContent !== "");
+  await page.waitForFunction(() => document.getElementById("day-time")?.textContent);
   const before = { time: await text(page, "#day-time"), reading: await reading(page) };
   assert.match(before.reading, /\d/);
   await page.locator("#day-place").press("Shift+ArrowRight");
@@ -81,7 +81,7 @@ async function works(page) {
     before.reading,
   );
   await page.locator("#prepare").click();
-  await page.waitForFunction(() => document.getElementById("sheet-title").textContent !== "");
+  await page.waitForFunction(() => document.getElementById("sheet-title")?.textContent);
   await page.locator("#prepare-close").click();
 }
 
