@@ -38,7 +38,7 @@ use crate::words::Words;
 pub fn start() -> Result<(), JsValue> {
     std::panic::set_hook(Box::new(|_| find::show_failure()));
     let run = |tag: &str, words| {
-        shell::Shell::start(Box::new(app::App::new(tag, words)?), bind::everything)
+        shell::Shell::start(|_| app::App::new(tag, words), bind::everything)
             .inspect_err(|_| find::show_failure())
     };
     let tag = language::of_last_visit();

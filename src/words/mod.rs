@@ -111,7 +111,9 @@ impl Words {
         let mut letters = written.chars().filter(|letter| letter.is_alphabetic());
         let [begin, end] = match letters.next() {
             None => FIGURE,
-            Some(first) if first.is_ascii() && letters.all(|letter| letter.is_ascii()) => RIGHTWARDS,
+            Some(first) if first.is_ascii() && letters.all(|letter| letter.is_ascii()) => {
+                RIGHTWARDS
+            }
             Some(_) => LEFTWARDS,
         };
         [begin, &written, end].concat().into()

@@ -4,6 +4,7 @@ use glam::DVec2;
 
 use super::convex::bounds;
 use crate::scene::drawing::{Anchor, Colour, Drawing, Stroke, TextStyle, Typeface, rectangle};
+use crate::scene::lettering::is_mark;
 use crate::scene::palette::Palette;
 
 /// Smallest type in the court, pixels.
