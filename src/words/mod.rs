@@ -78,6 +78,12 @@ impl Words {
         self.texts.get(key).map_or(key, String::as_str)
     }
 
+    /// Whether a key has a text.
+    #[must_use]
+    pub fn has(&self, key: &str) -> bool {
+        self.texts.contains_key(key)
+    }
+
     /// The text of a key with its values put in, each written as this language writes it.
     #[must_use]
     pub fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {

@@ -81,7 +81,7 @@ for (const tag of OTHERS) {
     const { page } = await speaking(tag, "#t=2026-10-18T06:24:34Z");
     const digits = (number) => number.replace(/\d/g, (digit) => [...words["figures.digits"]][digit]);
     const total = page.locator("#ladder tr").first().locator("td").last();
-    const isolates = /[\u2066-\u2069]/g;
+    const isolates = /[\u2066-\u2069\u202a-\u202e]/g;
     assert.equal((await total.innerText()).replace(isolates, ""), digits("9:52:40"));
     const step = page.locator("#ladder tr").nth(1).locator("td").first();
     assert.match((await step.innerText()).replace(isolates, ""), new RegExp(`^−${digits("14:4")}`));
@@ -94,7 +94,7 @@ for (const tag of OTHERS) {
         range.setEnd(node, index + 1);
         return range.getBoundingClientRect().left;
       };
-      return [...node.data].map((letter, index) => [letter, left(index)]).filter(([letter]) => !/[\u2066-\u2069]/.test(letter));
+      return [...node.data].map((letter, index) => [letter, left(index)]).filter(([letter]) => !/[\u2066-\u2069\u202a-\u202e]/.test(letter));
     });
     const sorted = [...lefts].sort(([, a], [, b]) => a - b);
     assert.deepEqual(lefts, sorted);

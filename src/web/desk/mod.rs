@@ -92,8 +92,9 @@ impl Desk {
     /// Turns to the page's language; without its words, what is spoken stays.
     fn turn_to(&mut self, words: Option<Words>) {
         self.words = words.unwrap_or_else(|| self.words.clone());
-        // The elements are the desk's own.
-        let _: Result<(), JsValue> = fill_words(&self.words, "#desk ");
+        // The elements are the desk's own; the answers have left it for the court.
+        let _: Result<(), JsValue> =
+            fill_words(&self.words, "#desk ").and_then(|()| fill_words(&self.words, "#answers "));
         for signal in self.waiting.take().into_iter().flatten() {
             self.take(signal);
         }
