@@ -3,6 +3,7 @@
 pub mod address;
 pub mod caption;
 pub mod choice;
+pub mod coast;
 pub mod counted;
 pub mod describe;
 pub mod dial_time;

@@ -1,10 +1,11 @@
 // How long frames take while the page plays at 1280 × 800: node tests/page/frames.mjs [address]
+// While a hand turns the court instead: --orbit
 // Another screen, with its pixel ratio: --screen=1920x1080@2
 // Counts all work of the page's main thread between two animation frames: program, style, layout, paint.
 // In processor time, so that other work on the machine counts less; pass --wall for time on the clock.
 import { launch } from "./browser.mjs";
 import { serve } from "./server.mjs";
-import { visit } from "./visit.mjs";
+import { middle, visit } from "./visit.mjs";
 
 const SECONDS = 6;
 const asked = process.argv.find((it) => it.startsWith("--screen=")) ?? "--screen=1280x800@1";
@@ -40,13 +41,34 @@ function perFrame(events) {
   return { work, script: starts.map(spent) };
 }
 
+/** Lets the page play; resolves to what waits meanwhile. */
+async function playing() {
+  await page.locator("#play").click();
+  return (ms) => page.waitForTimeout(ms);
+}
+
+/** Lays hold of the court; resolves to what drags it about for a while. */
+async function orbiting() {
+  const { x, y, box } = await middle(page, "#court-hold");
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  return async (ms) => {
+    const begin = Date.now();
+    for (let passed = 0; passed < ms; passed = Date.now() - begin) {
+      const turn = passed / 700;
+      await page.mouse.move(x + 0.4 * box.width * Math.sin(turn), y + 0.2 * box.height * Math.sin(1.7 * turn));
+      await page.waitForTimeout(8);
+    }
+  };
+}
+
 const site = await serve();
 const browser = await launch();
 const { page } = await visit(browser, site.url + address, screen);
-await page.locator("#play").click();
-await page.waitForTimeout(1000);
+const run = process.argv.includes("--orbit") ? await orbiting() : await playing();
+await run(1000);
 await browser.startTracing(page, { categories: ["toplevel", "devtools.timeline", "disabled-by-default-devtools.timeline"] });
-await page.waitForTimeout(SECONDS * 1000);
+await run(SECONDS * 1000);
 const { traceEvents } = JSON.parse((await browser.stopTracing()).toString());
 const { work, script } = perFrame(traceEvents);
 report("program and canvas calls", script);

@@ -19,7 +19,7 @@ const STEP_PX: f64 = 2.5;
 /// Altitude below which shadows on the ground grow no longer, as a sine.
 const LOWEST_SUN: f64 = 0.02;
 /// How much of the paving's shadow tone a full shadow takes.
-const SHADOW: f64 = 0.88;
+pub(super) const SHADOW: f64 = 0.88;
 /// Half the side of the paved court, and the spacing of its joints, in radii.
 const COURT: f64 = 6.3;
 const FLAG: f64 = 0.42;

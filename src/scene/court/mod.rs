@@ -28,6 +28,7 @@
 mod body;
 mod cast;
 mod compass;
+mod cone;
 mod convex;
 mod distance;
 mod easel;
@@ -46,6 +47,8 @@ mod ray;
 mod rod;
 mod run;
 mod scale;
+#[cfg(test)]
+mod shadow_tests;
 mod staff;
 mod stone;
 mod support;
