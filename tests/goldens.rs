@@ -36,16 +36,16 @@ const PICTURES: [(&str, &str); 13] = [
     ("south-afternoon", "i=schoolyard&t=2026-12-10T13:40:00Z"),
     (
         "south-cone-and-axis",
-        "i=schoolyard&t=2026-07-01T08:10:00Z&turn=0.6,0.2&show=axis,cone,latitude",
+        "i=schoolyard&t=2026-07-01T08:10:00Z&turn=34,11&show=axis,cone,latitude",
     ),
-    ("far-north-evening", "i=north-lawn&t=2026-06-21T17:30:00Z&turn=0.9,0.1"),
+    ("far-north-evening", "i=north-lawn&t=2026-06-21T17:30:00Z&turn=52,6"),
     (
         "far-north-winter-paths",
-        "i=north-lawn&t=2026-12-21T11:00:00Z&turn=-0.7,0.3&show=paths,declination",
+        "i=north-lawn&t=2026-12-21T11:00:00Z&turn=-40,17&show=paths,declination",
     ),
     ("sunrise-in-the-tropics", "i=shoreline&t=2026-05-01T11:20:00Z&view=east"),
     ("night", "t=2026-10-18T17:30:00Z&theme=night"),
-    ("steep-in-glare", "theme=glare&turn=2.2,1.2&rod=-0.2"),
+    ("steep-in-glare", "theme=glare&turn=126,69&rod=-0.2"),
 ];
 
 fn drawn(address: &str) -> String {
@@ -63,6 +63,7 @@ fn drawn(address: &str) -> String {
         pointer: pointer.as_ref(),
         label_px: 14.0,
         guides: shown.guides.into(),
+        in_motion: false,
     };
     let mut drawing = Drawing::new(SIZE);
     court::draw(&mut drawing, instrument, workings.moment(), &court);

@@ -5,7 +5,7 @@
 // In processor time, so that other work on the machine counts less; pass --wall for time on the clock.
 import { launch } from "./browser.mjs";
 import { serve } from "./server.mjs";
-import { middle, visit } from "./visit.mjs";
+import { visit } from "./visit.mjs";
 
 const SECONDS = 6;
 const asked = process.argv.find((it) => it.startsWith("--screen=")) ?? "--screen=1280x800@1";
@@ -31,14 +31,22 @@ function perFrame(events) {
   const { pid, tid } = frames[0] ?? main;
   const own = events.filter((it) => it.pid === pid && it.tid === tid && it.ph === "X");
   const tasks = own.filter((it) => it.name === "RunTask").toSorted((a, b) => a.ts - b.ts);
-  const starts = own.filter((it) => it.name === "FireAnimationFrame").toSorted((a, b) => a.ts - b.ts);
+  const callbacks = own.filter((it) => it.name === "FireAnimationFrame").toSorted((a, b) => a.ts - b.ts);
+  // A frame may have several callbacks, all in one task: the first begins it.
+  const taskOf = (start) => tasks.findLast((task) => task.ts <= start.ts);
+  const starts = callbacks.filter((it, index) => index === 0 || taskOf(it) !== taskOf(callbacks[index - 1]));
   const work = starts.slice(0, -1).map((start, index) => {
     const until = starts[index + 1].ts;
-    const first = tasks.findLast((task) => task.ts <= start.ts);
+    const first = taskOf(start);
     const inside = tasks.filter((task) => task.ts >= (first?.ts ?? start.ts) && task.ts + task.dur <= until);
     return inside.reduce((sum, task) => sum + spent(task), 0);
   });
-  return { work, script: starts.map(spent) };
+  const script = starts.map((start, index) => {
+    const until = starts[index + 1]?.ts ?? Infinity;
+    const inside = callbacks.filter((it) => it.ts >= start.ts && it.ts < until);
+    return inside.reduce((sum, it) => sum + spent(it), 0);
+  });
+  return { work, script };
 }
 
 /** Lets the page play; resolves to what waits meanwhile. */
@@ -47,19 +55,28 @@ async function playing() {
   return (ms) => page.waitForTimeout(ms);
 }
 
-/** Lays hold of the court; resolves to what drags it about for a while. */
+/** Lays hold of the court, and drags it about with every frame; resolves to what waits meanwhile. */
 async function orbiting() {
-  const { x, y, box } = await middle(page, "#court-hold");
-  await page.mouse.move(x, y);
-  await page.mouse.down();
-  return async (ms) => {
-    const begin = Date.now();
-    for (let passed = 0; passed < ms; passed = Date.now() - begin) {
-      const turn = passed / 700;
-      await page.mouse.move(x + 0.4 * box.width * Math.sin(turn), y + 0.2 * box.height * Math.sin(1.7 * turn));
-      await page.waitForTimeout(8);
-    }
-  };
+  await page.locator("#court-hold").evaluate((hold) => {
+    const { left, top, width, height } = hold.getBoundingClientRect();
+    const move = (type, turn) =>
+      hold.dispatchEvent(
+        new PointerEvent(type, {
+          pointerId: 1,
+          isPrimary: true,
+          bubbles: true,
+          clientX: left + width * (0.5 + 0.4 * Math.sin(turn)),
+          clientY: top + height * (0.5 + 0.2 * Math.sin(1.7 * turn)),
+        }),
+      );
+    move("pointerdown", 0);
+    const frame = (now) => {
+      move("pointermove", now / 700);
+      requestAnimationFrame(frame);
+    };
+    requestAnimationFrame(frame);
+  });
+  return (ms) => page.waitForTimeout(ms);
 }
 
 const site = await serve();

@@ -121,6 +121,13 @@ impl Guides<'_> {
         }
     }
 
+    /// Keeps texts off the Sun.
+    pub(super) fn keep_clear(&self, easel: &Easel<'_>, labels: &mut Labels<'_>) {
+        if let Some(sun) = self.sun().and_then(|sun| easel.view.project(sun)) {
+            labels.keep_clear(sun, 10.0);
+        }
+    }
+
     /// Sets the texts.
     pub(super) fn write(
         &self,
@@ -129,9 +136,6 @@ impl Guides<'_> {
         labels: &mut Labels<'_>,
         palette: &Palette,
     ) {
-        if let Some(sun) = self.sun().and_then(|sun| easel.view.project(sun)) {
-            labels.keep_clear(sun, 10.0);
-        }
         let eye = easel.view.eye;
         // What belongs to the moment first: where room is scarce, the rest gives way.
         for kind in [Kind::Sun, Kind::Main, Kind::Thin] {

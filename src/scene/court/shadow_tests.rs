@@ -27,7 +27,7 @@ const SURE_PX: f64 = 2.5;
 /// Lower than this the Sun is left out, as the sine of its altitude: shadows are endless then.
 const LOWEST: f64 = 0.12;
 /// How near a colour must be to what it should be, as a share of its distance from the other.
-const NEAR: f64 = 0.3;
+const NEAR: f64 = 0.2;
 
 /// Whether a point is inside contours, by the non-zero rule.
 fn inside<'a>(contours: impl Iterator<Item = &'a [DVec2]>, at: DVec2) -> bool {
@@ -114,7 +114,6 @@ impl Court<'_> {
     fn core_on_stone(&self, side: Side, angle: f64, s: f64) -> Option<bool> {
         let arm = Arm::new(self.plan, side);
         let px = SURE_PX / self.view.scale_at(arm.surface(angle, s));
-        let slant = self.view.faces(arm.surface(angle, s), arm.normal(angle));
         let soft = 1.3 * self.light.semidiameter_rad / self.light.declination_rad.cos();
         // The stone has a rim that the core's bare surface has not.
         let rim = 1.2 * (self.plan.half_slab - self.plan.half_breadth);
@@ -129,7 +128,7 @@ impl Court<'_> {
                 return None;
             }
         }
-        first.filter(|_| slant)
+        first
     }
 
     /// What the core says of the wall's shadow at a point of the paving, and the bodies of the
@@ -176,8 +175,7 @@ impl Court<'_> {
             return Ok(None);
         }
         let Some(core) = self.core_on_stone(side, angle, s) else { return Ok(None) };
-        let lifted = arm.surface(angle, s) + normal * (2e-3 * self.plan.unit);
-        let Some(at) = self.sees(lifted) else { return Ok(None) };
+        let Some(at) = self.sees(arm.surface(angle, s), normal) else { return Ok(None) };
         let umbra = self.light.umbra(normal);
         let tones = (self.light.stone_over(umbra, normal), umbra);
         let painted = self.is_lit(at, &surface.inks(), tones);
@@ -198,9 +196,7 @@ impl Court<'_> {
             return Ok(None);
         }
         let Some(core) = self.core_on_paving(site) else { return Ok(None) };
-        let Some(at) = self.sees(point + DVec3::Z * (1e-3 * self.plan.unit)) else {
-            return Ok(None);
-        };
+        let Some(at) = self.sees(point, DVec3::Z) else { return Ok(None) };
         let (paving, shadow) = self.light.paving();
         let lit = self.light.far(paving, 0.06);
         let dark = lit.mixed(shadow, SHADOW * self.light.direct);
