@@ -102,12 +102,15 @@ impl Court<'_> {
         }
     }
 
-    /// Whether the eye sees a point.
-    fn sees(&self, point: DVec3) -> Option<DVec2> {
-        let hidden = Caster::blocked(&self.bodies, point, self.view.eye, 1e-3 * self.plan.unit);
-        self.view
-            .project(point)
-            .filter(|at| !hidden && at.cmpgt(DVec2::splat(4.0)).all() && at.cmplt(SIZE - 4.0).all())
+    /// Where the eye sees a point of a face, if it does, and not at a grazing angle.
+    fn sees(&self, point: DVec3, normal: DVec3) -> Option<DVec2> {
+        // The bodies are cut into chords, which stand a little before the arc.
+        let lifted = point + normal * (0.01 * self.plan.unit);
+        let hidden = Caster::blocked(&self.bodies, lifted, self.view.eye, 1e-4 * self.plan.unit);
+        let square = (self.view.eye - point).normalize().dot(normal) > 0.15;
+        self.view.project(point).filter(|at| {
+            square && !hidden && at.cmpgt(DVec2::splat(4.0)).all() && at.cmplt(SIZE - 4.0).all()
+        })
     }
 
     /// What the core says of a point of a quadrant; `None` near a border of the shadow.
