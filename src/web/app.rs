@@ -60,8 +60,10 @@ pub(super) struct App {
     last_ms: Option<f64>,
     marks: Marks,
     turns: Turns,
-    /// The camera of the last frame, when it last moved, and whether it is in motion.
+    /// The camera of the last frame, whether it had moved and when it last did, and whether it is
+    /// in motion.
     camera: Option<Camera>,
+    moved: bool,
     turned_ms: f64,
     in_motion: bool,
     /// What waits for its turn.
@@ -109,6 +111,7 @@ impl App {
             marks: Marks::default(),
             turns: Turns::default(),
             camera: None,
+            moved: false,
             turned_ms: f64::NEG_INFINITY,
             in_motion: false,
             late: Dirty::NOTHING,
@@ -204,16 +207,18 @@ impl App {
 
     /// Notes whether the camera is in motion.
     fn watch_camera(&mut self, now_ms: f64) {
-        let camera = Some(self.state.camera(&self.workings));
-        let rested = now_ms - self.turned_ms > IN_MOTION_MS;
-        if self.camera != camera {
-            self.in_motion = !rested;
+        let camera = self.state.camera(&self.workings);
+        let moved = self.camera.replace(camera) != Some(camera);
+        let lately = now_ms - self.turned_ms <= IN_MOTION_MS;
+        if moved {
+            // Frames may be longer than that on a slow machine.
+            self.in_motion = lately || self.moved;
             self.turned_ms = now_ms;
-            self.camera = camera;
-        } else if self.in_motion && rested {
+        } else if self.in_motion && !lately {
             self.in_motion = false;
             self.dirty |= Dirty::COURT;
         }
+        self.moved = moved;
     }
 
     /// Shows what is out of date.
