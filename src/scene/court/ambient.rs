@@ -16,7 +16,7 @@ use crate::scene::drawing::Colour;
 /// Layers, how far the broadest reaches, in radii, and how dark all are together.
 const LAYERS: u32 = 3;
 const REACH: f64 = 0.075;
-const DARKNESS: f64 = 0.26;
+const DARKNESS: f64 = 0.2;
 /// Corners of a support's foot along either side.
 const FOOT_STEPS: u32 = 10;
 
@@ -96,18 +96,22 @@ fn wall_foot(plan: &Plan, level: f64) -> Option<(DVec2, DVec2)> {
     (least < most).then(|| (DVec2::new(-half, least), DVec2::new(half, most)))
 }
 
-/// A support's foot with a border, round its curve.
+/// A support's foot with a border, round its curve and beyond its end.
 fn support_foot(plan: &Plan, side: Side, border: f64) -> Vec<DVec2> {
     let arm = Arm::new(plan, side);
     let (low, high) = plan.support();
     let end = plan.support_end(side);
+    let foot = |k: u32, s: f64| {
+        let out = end * (f64::from(k) / f64::from(FOOT_STEPS) * FRAC_PI_2).sin();
+        arm.point(out, arm.outer_m(out), s).truncate()
+    };
     let along = |s: f64, border: f64| {
         (0..=FOOT_STEPS).map(move |k| {
-            let turn = f64::from(k) / f64::from(FOOT_STEPS) * FRAC_PI_2;
-            let out = end * turn.sin();
-            let foot = arm.point(out, arm.outer_m(out), s).truncate();
-            let beyond = side.sign() * border.abs() * turn.sin();
-            foot + DVec2::new(beyond, border)
+            let way =
+                (foot((k + 1).min(FOOT_STEPS), s) - foot(k.max(1) - 1, s)).normalize_or_zero();
+            let square = way.perp() * way.perp().y.signum();
+            let beyond = if k == FOOT_STEPS { way * border.abs() } else { DVec2::ZERO };
+            foot(k, s) + square * border + beyond
         })
     };
     let back: Vec<DVec2> = along(high, border).collect();
