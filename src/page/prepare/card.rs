@@ -147,7 +147,8 @@ impl Writer<'_> {
         }
         let total = signed(corrections.total_s());
         rows.push(row([self.words.say("prepare.card.total"), &total]));
-        let change = format!("{} s", signed_tenths(self.card.change_s));
+        let change =
+            figures::with_unit(self.words, &signed_tenths(self.card.change_s), "figures.s");
         rows.push(row([self.words.say("prepare.card.change"), &change]));
         self.table("prepare.card.correction", &[], rows)
     }
