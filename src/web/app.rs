@@ -401,7 +401,7 @@ impl App {
 
     /// What waits for the page to come to rest.
     fn finish(&mut self, now_ms: f64) {
-        if self.address_bar.write_due(now_ms, || address::write(&self.state.shown)) {
+        if self.address_bar.write_due(now_ms, || address::of_page(&self.state)) {
             self.keep_instruments();
         }
         let shown = &self.state.shown;

@@ -1,7 +1,7 @@
 //! The day strip: what the dial does from the first to the last sunlight; its track is the
 //! picture of the shadow sliding down one quadrant and up the other.
 
-mod refraction;
+mod errors;
 
 use glam::DVec2;
 
@@ -66,7 +66,7 @@ pub fn draw(
         strip.draw_stretch(stretch);
     }
     strip.draw_noon_gap();
-    strip.draw_refraction();
+    strip.draw_errors();
     strip.draw_hours();
     strip.draw_names();
     let now_px = strip.axis.px(apparent_s(instrument, moment));
@@ -83,7 +83,8 @@ fn strip<'a>(
     let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
     let axis = axis(instrument, view.size.x);
-    Strip { drawing, day, view, axis, top, bottom, letters }
+    let carried = instrument.off_latitude_rad() != 0.0;
+    Strip { drawing, day, view, axis, top, bottom, letters, carried }
 }
 
 /// Room for labels over the track, in label sizes.
@@ -104,6 +105,8 @@ struct Strip<'a> {
     top: f64,
     bottom: f64,
     letters: Lettering,
+    /// Whether the dial stands at a latitude for which it was not built.
+    carried: bool,
 }
 
 impl Strip<'_> {
@@ -204,7 +207,7 @@ impl Strip<'_> {
             let middle = self.axis.px(f64::midpoint(from_s, to_s));
             self.name_all(&[vec![("day.too-short", middle, Anchor::Middle)]]);
         }
-        self.name_refraction();
+        self.name_errors();
     }
 
     /// Names of the stretches beyond the quadrants' ends, from their outer ends inwards.
@@ -395,7 +398,7 @@ mod tests {
                 let airless = sun_at_site(&at.sun.sun, instrument.site(), None);
                 let angle = sun_on_dial(&instrument, &airless).hour_angle_rad;
                 let error_s = reading.exact_s - shown_at(&instrument, reading.edge.side, angle);
-                let curve_s = strip.refraction_s(apparent_s(&instrument, &at));
+                let curve_s = strip.error_s(apparent_s(&instrument, &at));
                 let y = strip.error_y(curve_s, full_s);
                 assert!(y > strip.top && y < strip.bottom, "the curve leaves the track: {y}");
                 largest_off = largest_off.max((curve_s - error_s).abs());
