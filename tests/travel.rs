@@ -208,7 +208,9 @@ fn every_dial_can_be_built_from_pole_to_pole_and_reads_true() {
             let latitude_deg = f64::from(half_degrees) / 2.0;
             let spec = home.built_for(latitude_deg);
             let made = spec.clone().and_then(Instrument::new);
-            let (Ok(spec), Ok(dial)) = (spec, made) else { panic!("{} {latitude_deg}", preset.key) };
+            let (Ok(spec), Ok(dial)) = (spec, made) else {
+                panic!("{} {latitude_deg}", preset.key)
+            };
             assert_eq!(dial.off_latitude_rad(), 0.0);
             assert_eq!(spec.radius_m, home.radius_m);
             let (sin, cos) = latitude_deg.to_radians().sin_cos();

@@ -108,8 +108,8 @@ fn take(shown: &mut Shown, last: &Shown, key: &str, value: &str) -> Result<(), F
         "i" => put(&mut shown.instrument, &last.instrument, preset(value).map(Choice::BuiltIn)),
         "travel" => {
             let latitude = number("latitude of the journey (travel)", value, POLES_DEG, "°");
-            let home = Travel::at_home(&shown.instrument);
-            let travel = latitude.map(|latitude_deg| Some(Travel { latitude_deg, ..home }));
+            let before = shown.travel.unwrap_or(Travel::at_home(&shown.instrument));
+            let travel = latitude.map(|latitude_deg| Some(Travel { latitude_deg, ..before }));
             put(&mut shown.travel, &last.travel, travel)
         }
         "travel-as" => {
@@ -452,7 +452,7 @@ mod tests {
 
     #[test]
     fn what_is_written_is_read_again() {
-        let text = "i=great&t=2030-06-21T09:00:00Z&air=off&limb=dark&round=minute&theme=night\
+        let text = "i=great&travel=-33.5&travel-as=carried&t=2030-06-21T09:00:00Z&air=off&limb=dark&round=minute&theme=night\
                     &speed=hour&view=steps&turn=12.5,-3&zoom=2.5,10,-20&show=axis,paths&lens=9:52:40&limits=on\
                     &noon=on&rod=-0.4321&rod-mm=8&eye=12.5";
         let once = read(text, &Shown::first());
@@ -495,6 +495,13 @@ mod tests {
                 "guides (show) is “axis,moon”; it must be some of axis, equator, horizon, latitude, \
                  paths, hour, declination",
             ),
+            ("travel=91", "latitude of the journey (travel) is 91 °; it must be from -90 to 90 °"),
+            ("travel=up", "latitude of the journey (travel) is “up”; it must be from -90 to 90 °"),
+            (
+                "travel-as=flown",
+                "way of travelling (travel-as) is “flown”; it must be one of built, carried",
+            ),
+            ("present=yes", "present is “yes”; it must be one of 1, 0"),
             ("noon=", "pass through noon (noon) is “”; it must be one of on, off"),
         ] {
             assert_eq!(refused(text), [told]);
@@ -508,7 +515,7 @@ mod tests {
         let told = refused("size=3");
         assert_eq!(told.len(), 1);
         assert!(
-            told[0].starts_with("the name of a field is “size”; it must be one of i, dial, t, air"),
+            told[0].starts_with("the name of a field is “size”; it must be one of i, dial, travel,"),
             "{}",
             told[0]
         );

@@ -40,4 +40,6 @@ mod edit_tests;
 #[cfg(test)]
 mod test_page;
 #[cfg(test)]
+mod travel_tests;
+#[cfg(test)]
 mod update_tests;

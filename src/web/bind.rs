@@ -15,7 +15,7 @@ use super::pictures::Picture;
 use super::save::Format;
 use super::shell::{Act, Notes, Signal};
 use super::size_watch::SizeWatch;
-use super::{address_bar, wall_clock};
+use super::{address_bar, present, travel, wall_clock};
 use crate::core::decimal;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
@@ -61,6 +61,8 @@ pub(super) fn everything(notes: &Notes) -> Result<Bindings, JsValue> {
     gestures::court(&mut binder)?;
     gestures::lens(&mut binder)?;
     editor_events::bind(&mut binder)?;
+    travel::bind(&mut binder)?;
+    present::bind(&mut binder)?;
     let sizes = Picture::ALL.map(|picture| SizeWatch::new(picture, notes));
     let sizes = sizes.into_iter().collect::<Result<_, _>>()?;
     Ok(Bindings { _listeners: binder.listeners, _sizes: sizes })
@@ -124,7 +126,7 @@ impl Binder {
     }
 
     /// A slider: dragged, tapped, or moved by keys.
-    fn slider(
+    pub(super) fn slider(
         &mut self,
         id: &str,
         ask: impl Fn(Move) -> Message + Copy + 'static,
@@ -146,7 +148,7 @@ impl Binder {
     }
 
     /// A field that is typed into, read when the reader has done.
-    fn field(
+    pub(super) fn field(
         &mut self,
         id: &str,
         ask: impl Fn(String) -> Message + 'static,
@@ -162,7 +164,7 @@ impl Binder {
 }
 
 /// The key of an event without Control, Alt or Command.
-fn plain_key(event: &KeyboardEvent) -> Option<String> {
+pub(super) fn plain_key(event: &KeyboardEvent) -> Option<String> {
     let plain = !event.ctrl_key() && !event.alt_key() && !event.meta_key();
     plain.then(|| event.key())
 }

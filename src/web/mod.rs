@@ -14,12 +14,14 @@ mod listener;
 mod marks;
 mod pictures;
 mod prepare;
+mod present;
 mod save;
 mod shell;
 mod size_watch;
 mod storage;
 mod surface;
 mod texts;
+mod travel;
 mod wall_clock;
 
 use wasm_bindgen::JsValue;
