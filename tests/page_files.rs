@@ -105,15 +105,37 @@ fn every_word_used_is_in_the_catalogue_and_every_word_in_it_is_used() {
             }
         }
     }
-    let markup = file("www/index.html");
-    for name in ["data-words", "data-words-label"] {
-        used.extend(attributes(&markup, name).into_iter().map(|(key, _)| key));
+    for markup in ["www/index.html", "www/desk.html"].map(file) {
+        for name in ["data-words", "data-words-label"] {
+            used.extend(attributes(&markup, name).into_iter().map(|(key, _)| key));
+        }
     }
     let missing: Vec<&String> = used.difference(&catalogue).collect();
     assert!(missing.is_empty(), "used but not in the catalogue: {missing:?}");
     let unused = catalogue.difference(&used);
     let unused: Vec<&String> = unused.filter(|key| !assembled.makes(key, &used)).collect();
     assert!(unused.is_empty(), "in the catalogue but not used: {unused:?}");
+}
+
+/// The sources of what only the second program does.
+const LATER: [&str; 5] =
+    ["web/desk", "page/prepare", "page/sizes_table.rs", "scene/sizes.rs", "scene/year_plots.rs"];
+
+#[test]
+fn the_first_program_has_every_word_it_says() {
+    let (all, first) = (Words::english(), Words::first());
+    let first: BTreeSet<&str> = first.keys().collect();
+    let later: BTreeSet<&str> = all.keys().filter(|key| !first.contains(key)).collect();
+    let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let is_later = |path: &PathBuf| LATER.iter().any(|part| path.starts_with(source.join(part)));
+    let mut texts = vec![file("www/index.html")];
+    for path in sources(source.clone()).iter().filter(|path| !is_later(path)) {
+        texts.push(fs::read_to_string(path).unwrap_or_default());
+    }
+    for text in &texts {
+        let missing: Vec<&str> = literals(text).filter(|key| later.contains(key)).collect();
+        assert!(missing.is_empty(), "left out by build.rs, but said: {missing:?}");
+    }
 }
 
 #[test]

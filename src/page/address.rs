@@ -515,7 +515,8 @@ mod tests {
         let told = refused("size=3");
         assert_eq!(told.len(), 1);
         assert!(
-            told[0].starts_with("the name of a field is “size”; it must be one of i, dial, travel,"),
+            told[0]
+                .starts_with("the name of a field is “size”; it must be one of i, dial, travel,"),
             "{}",
             told[0]
         );

@@ -35,8 +35,6 @@ impl Dirty {
     pub const MOMENT: Self = Self(1 << 9);
     /// The pass through noon.
     pub const NOON: Self = Self(1 << 10);
-    /// The instruments side by side.
-    pub const SIZES: Self = Self(1 << 11);
     /// The court's sheets, from the lowest up.
     pub const LAND: Self = Self(1 << 12);
     /// See [`Layer::Ground`](crate::scene::court::Layer::Ground).
@@ -49,8 +47,6 @@ impl Dirty {
     pub const FRONT: Self = Self(1 << 16);
     /// See [`Layer::Signs`](crate::scene::court::Layer::Signs).
     pub const SIGNS: Self = Self(1 << 17);
-    /// The sheets that prepare a day, and the picture among them.
-    pub const PREPARE: Self = Self(1 << 19);
     /// The whole picture of the court.
     pub const COURT: Self = Self::LAND
         .and(Self::GROUND)
@@ -59,14 +55,8 @@ impl Dirty {
         .and(Self::FRONT)
         .and(Self::SIGNS);
     /// All pictures.
-    pub const PICTURES: Self = Self::COURT
-        .and(Self::LENS)
-        .and(Self::DAY)
-        .and(Self::YEAR)
-        .and(Self::SCALE)
-        .and(Self::NOON)
-        .and(Self::SIZES)
-        .and(Self::PREPARE);
+    pub const PICTURES: Self =
+        Self::COURT.and(Self::LENS).and(Self::DAY).and(Self::YEAR).and(Self::SCALE).and(Self::NOON);
     /// Everything.
     pub const ALL: Self = Self((1 << 20) - 1);
 
@@ -135,7 +125,6 @@ impl Dirty {
             | Self::LENS
             | Self::SCALE
             | Self::NOON
-            | Self::SIZES
             | Self::TEXT
             | Self::CONTROLS;
         when(before.limb != after.limb, light);

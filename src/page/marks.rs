@@ -66,7 +66,7 @@ impl Marks {
         let when = |moved: bool, dirty| if moved { dirty } else { Dirty::NOTHING };
         let dirty = when(court, Dirty::COURT)
             | when(self.day != now.day, Dirty::DAY)
-            | when(self.year != now.year, Dirty::YEAR | Dirty::SIZES);
+            | when(self.year != now.year, Dirty::YEAR);
         let drawn = if court { now } else { Self { day: now.day, year: now.year, ..*self } };
         (dirty, drawn)
     }

@@ -163,6 +163,12 @@ impl State {
         }
     }
 
+    /// Forgets where it came from: nothing glides, and there is nothing to go back to.
+    pub fn settle(&mut self) {
+        self.history = History::default();
+        (self.jump, self.walk, self.fade) = (None, None, None);
+    }
+
     /// Whether the page moves by itself.
     #[must_use]
     pub fn is_moving(&self) -> bool {

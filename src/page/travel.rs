@@ -234,16 +234,18 @@ pub fn told(words: &Words, workings: &Workings, way: Way) -> String {
     };
     let off = figures::degrees(off_rad.abs());
     let [read, light] = spans_s(workings).map(figures::duration);
-    let day = words.fill("travel.day", &[("off", &off), ("read", &read), ("light", &light)]);
+    let all_day = if read == light { "travel.day.all" } else { "travel.day" };
+    let day = words.fill(all_day, &[("off", &off), ("read", &read), ("light", &light)]);
     now + " " + &day
 }
 
-/// How long the dial reads on the day that is shown, and how long it has light, seconds.
+/// How long the dial shows an hour on the day that is shown, with the pass through noon, and how
+/// long it has light, seconds.
 fn spans_s(workings: &Workings) -> [f64; 2] {
     let mut spans = [0.0; 2];
     for stretch in &workings.day().stretches {
         let length_s = stretch.to_s - stretch.from_s;
-        if matches!(stretch.kind, StretchKind::West | StretchKind::East) {
+        if matches!(stretch.kind, StretchKind::West | StretchKind::East | StretchKind::Blind) {
             spans[0] += length_s;
         }
         spans[1] += length_s;

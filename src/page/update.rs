@@ -24,8 +24,8 @@ use crate::core::instrument::QUANTITIES;
 use crate::core::pointer::Criterion;
 use crate::core::reading::NOON_S;
 use crate::core::time::{Instant, SECONDS_PER_DAY};
-use crate::scene::camera::Standpoint;
-use crate::scene::guide::Guide;
+use crate::scene::camera::{Camera, Standpoint};
+use crate::scene::guide::{Guide, Strengths};
 use crate::words::Words;
 
 /// Seconds in the large step of the day strip.
@@ -199,7 +199,8 @@ pub fn sentence(words: &Words, refused: &FieldError) -> String {
 
 fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &Words) -> Dirty {
     let mut read = address::read(text, &state.shown);
-    halt(state);
+    let (camera, guides) = (state.camera(workings), state.guides());
+    jump(state, read.shown.instant, workings);
     if let Choice::Own(spec) = &read.shown.instrument {
         let (own, is_new) = read.shown.shelf.find_or_add(spec.as_ref().clone());
         if is_new {
@@ -211,8 +212,8 @@ fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &
     workings.set_instrument(&read.shown.instrument, read.shown.travel);
     state.shown = read.shown;
     state.presenting = read.presenting;
-    state.walk = None;
-    state.fade = None;
+    walk_from(state, camera, workings);
+    fade_from(state, guides);
     fit_rod(state, workings);
     if !read.refused.is_empty() {
         let sentences: Vec<String> = read.refused.iter().map(|it| sentence(words, it)).collect();
@@ -372,10 +373,7 @@ fn go_to_season(
 }
 
 fn type_date(state: &mut State, text: &str, workings: &mut Workings) -> Result<(), FieldError> {
-    let date = typed::date(text)?;
-    let time = typed::civil_at(workings.instrument(), state.shown.instant).time();
-    workings.know_clocks(date.year());
-    let instant = typed::instant_of(workings.instrument(), date.and_time(time))?;
+    let instant = workings.at_same_clock(typed::date(text)?, state.shown.instant)?;
     jump(state, instant, workings);
     Ok(())
 }
@@ -391,6 +389,11 @@ fn type_time(state: &mut State, text: &str, workings: &mut Workings) -> Result<(
 fn walk_to(state: &mut State, standpoint: Standpoint, workings: &Workings) {
     let from = state.camera(workings);
     state.shown.view = View::from(standpoint);
+    walk_from(state, from, workings);
+}
+
+/// Lets the camera walk to where it is now to be.
+fn walk_from(state: &mut State, from: Camera, workings: &Workings) {
     let goal = state.shown.view.camera(workings.instrument());
     state.walk = (!state.reduced_motion && from != goal).then(|| Glide::new(from, STANDPOINT_S));
 }
@@ -416,7 +419,13 @@ fn type_latitude(state: &mut State, text: &str, workings: &mut Workings) -> Resu
 fn show_guide(state: &mut State, guide: Guide, on: bool) {
     let from = state.guides();
     state.shown.guides = state.shown.guides.with(guide, on);
-    state.fade = (!state.reduced_motion).then(|| Glide::new(from, FADE_S));
+    fade_from(state, from);
+}
+
+/// Lets the guides fade to how they are now to be.
+fn fade_from(state: &mut State, from: Strengths) {
+    let changed = from != Strengths::from(state.shown.guides);
+    state.fade = (!state.reduced_motion && changed).then(|| Glide::new(from, FADE_S));
 }
 
 /// Takes the camera in hand.

@@ -36,6 +36,26 @@ fn the_day_strip_sets_the_time_and_keeps_the_date() {
 }
 
 #[test]
+fn an_address_is_gone_to_by_a_glide_unless_motion_is_to_be_kept_low() {
+    let mut page = Page::new();
+    let address = || Message::Address("t=2026-10-18T12:00:00Z&view=steps&show=axis".to_owned());
+    let before = page.state.on_screen(&mut page.workings).instant;
+    page.send(address());
+    assert_eq!(page.state.on_screen(&mut page.workings).instant, before);
+    assert!(page.state.is_moving());
+    for _ in 0..80 {
+        page.send(Message::Tick(0.05, before));
+    }
+    assert!(!page.state.is_moving());
+    assert_eq!(page.state.on_screen(&mut page.workings).instant, page.state.shown.instant);
+    let mut page = Page::new();
+    page.send(Message::ReduceMotion(true));
+    page.send(address());
+    assert!(!page.state.is_moving());
+    assert_eq!(page.state.shown.instant.to_string(), "2026-10-18T12:00:00Z");
+}
+
+#[test]
 fn arrows_go_from_mark_to_mark() {
     let mut page = Page::new();
     page.send(Message::Day(Move::Steps(1)));

@@ -6,6 +6,7 @@ use super::choice::Choice;
 use super::dial_time::DialTime;
 use super::state::Shown;
 use super::travel::{self, Travel};
+use super::typed;
 use super::zones::{NoZones, Zones};
 use crate::core::day::DayOutline;
 use crate::core::field::FieldError;
@@ -115,6 +116,20 @@ impl Workings {
             give_zone(&mut self.instrument, year, self.zones.as_ref());
             self.stale_day = true;
         }
+    }
+
+    /// The instant on another date at which clocks show what they show at `instant`.
+    ///
+    /// # Errors
+    /// When it is outside the years known.
+    pub fn at_same_clock(
+        &mut self,
+        date: NaiveDate,
+        instant: Instant,
+    ) -> Result<Instant, FieldError> {
+        let time = typed::civil_at(&self.instrument, instant).time();
+        self.know_clocks(date.year());
+        typed::instant_of(&self.instrument, date.and_time(time))
     }
 
     /// Clock time minus universal time in a time zone, minutes; `None` if its name is not known.

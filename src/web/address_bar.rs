@@ -1,12 +1,18 @@
 //! The part of the page's address after `#`, kept up to date without filling the history.
 
 use wasm_bindgen::JsValue;
+use web_sys::Event;
 
 use super::find::window;
 
 /// How long the state must stand still before it is written, milliseconds: browsers refuse
 /// pages that write more often than about three times a second.
 const STILL_MS: f64 = 400.0;
+
+/// The event on the window by which another program of the page asks for the address at once.
+pub(super) const WANTED: &str = "address-wanted";
+/// The event on the window that says the address has been written.
+pub(super) const WRITTEN: &str = "address-written";
 
 /// Writes the address when the state has come to rest.
 #[derive(Debug, Default)]
@@ -31,12 +37,20 @@ impl AddressBar {
         if self.due_ms.is_none_or(|due_ms| now_ms < due_ms) {
             return false;
         }
+        self.write(address());
+        true
+    }
+
+    /// Writes at once.
+    pub(super) fn write(&mut self, address: String) {
         self.due_ms = None;
-        let address = address();
         if address != self.written && replace(&address).is_ok() {
             self.written = address;
         }
-        true
+        if let (Ok(window), Ok(event)) = (window(), Event::new(WRITTEN)) {
+            // Nobody forbids it.
+            let _: Result<bool, JsValue> = window.dispatch_event(&event);
+        }
     }
 }
 

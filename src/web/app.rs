@@ -1,32 +1,28 @@
 //! The page at work: signals become messages, messages change the state, a frame shows it.
 
-use glam::DVec2;
-use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen::JsValue;
 use web_sys::{HtmlDialogElement, HtmlElement};
 
 use super::address_bar::{self, AddressBar};
 use super::browser_zones::BrowserZones;
 use super::controls::{Controls, instrument_of_key};
 use super::editor::Editor;
-use super::find::{all, by_id, document, window};
+use super::find::by_id;
 use super::marks::set_hidden;
+use super::page_words::fill_words;
 use super::pictures::{Picture, Pictures, Scene};
-use super::prepare::PrepareView;
 use super::save::{self, Format};
-use super::shell::{Act, Signal};
+use super::shell::Program;
+use super::signal::Signal;
 use super::texts::Texts;
 use super::{storage, wall_clock};
-use crate::core::decimal;
 use crate::page::choice::Shelf;
 use crate::page::dirty::Dirty;
-use crate::page::history::History;
 use crate::page::keys::Move;
 use crate::page::marks::Marks;
 use crate::page::message::Message;
-use crate::page::prepare::{Ask, Prepare};
 use crate::page::state::{Notice, Shown, State};
 use crate::page::turns::Turns;
-use crate::page::typed::iso;
 use crate::page::update::{lens_at_edge_s, sentence, update};
 use crate::page::workings::Workings;
 use crate::page::{address, caption};
@@ -54,9 +50,6 @@ pub(super) struct App {
     kept: Shelf,
     address_bar: AddressBar,
     caution: HtmlDialogElement,
-    sizes: HtmlDialogElement,
-    prepare: Prepare,
-    sheets: PrepareView,
     notices: [HtmlElement; 2],
     dirty: Dirty,
     in_sight: bool,
@@ -77,8 +70,9 @@ pub(super) struct App {
 impl App {
     /// Builds the page from its address.
     pub(super) fn new() -> Result<Self, JsValue> {
-        let words = Words::english();
-        fill_words(&words)?;
+        let words = Words::first();
+        fill_words(&words, "")?;
+        set_hidden(&by_id("loading")?, true);
         let mut state = State::first();
         let refused = |error| JsValue::from_str(&format!("{error}"));
         let zones = Box::new(BrowserZones::default());
@@ -87,7 +81,7 @@ impl App {
         let kept = state.shown.shelf.clone();
         update(&mut state, Message::Address(address_bar::read()), &mut workings, &words);
         // A visit begins with its address: there is nothing before it to go back to.
-        state.history = History::default();
+        state.settle();
         let caution: HtmlDialogElement = by_id("caution")?;
         if !storage::caution_was_read() {
             caution.show_modal()?;
@@ -100,9 +94,6 @@ impl App {
             kept,
             address_bar: AddressBar::default(),
             caution,
-            sizes: by_id("sizes-dialog")?,
-            prepare: Prepare::default(),
-            sheets: PrepareView::new()?,
             notices: [by_id("notice-list")?, by_id("dismiss")?],
             dirty: Dirty::ALL,
             in_sight: true,
@@ -121,33 +112,11 @@ impl App {
         })
     }
 
-    /// One frame; tells whether another is needed without anybody asking.
-    pub(super) fn frame(&mut self, now_ms: f64, signals: Vec<Signal>) -> bool {
-        for signal in signals {
-            self.take(signal);
-        }
-        self.let_time_pass(now_ms);
-        if self.fields_late && !self.state.is_moving() {
-            self.dirty |= Dirty::FIGURES;
-        }
-        let dirty = std::mem::take(&mut self.dirty);
-        if !dirty.is_nothing() {
-            self.show(dirty, now_ms);
-        }
-        self.finish(now_ms);
-        let moving = self.state.is_moving() && self.in_sight;
-        moving
-            || !self.dirty.is_nothing()
-            || !self.late.is_nothing()
-            || self.address_bar.is_waiting()
-            || self.announce_at_ms.is_some()
-    }
-
     fn take(&mut self, signal: Signal) {
         match signal {
             Signal::Ask(message) => self.ask(message),
             Signal::Size(picture, size) => {
-                self.pictures.resize(picture, size, type_px());
+                self.pictures.resize(picture, size);
                 // The handles lie over the strips, whose axes have moved.
                 self.dirty |= picture.dirty() | Dirty::TEXT;
             }
@@ -164,10 +133,7 @@ impl App {
             }
             Signal::Save(picture, format) => self.save(picture, format),
             Signal::Help(open) => self.help(open),
-            Signal::Sizes(open) => self.compare(open),
-            Signal::Prepare(ask) => self.prepare(ask),
-            Signal::Point(at) => self.read_under(at),
-            Signal::Sheets(act) => self.act(act),
+            Signal::TellAddress => self.address_bar.write(address::write(&self.state.shown)),
         }
     }
 
@@ -191,7 +157,7 @@ impl App {
         };
         let picture = picture.unwrap_or(beside);
         let (camera, guides) = (self.state.camera(&self.workings), self.state.guides());
-        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words, &self.prepare);
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words);
         let caption = caption::parts(&self.words, &self.workings);
         let drawing = self.pictures.captioned(picture, &scene, &caption);
         let name = format!("noonwedge-{}-{}", picture.id(), self.workings.now().date);
@@ -212,52 +178,6 @@ impl App {
                 storage::remember_caution_read();
             }
             (true, true) => {}
-        }
-    }
-
-    fn compare(&mut self, open: bool) {
-        match (open, self.sizes.open()) {
-            (true, false) => {
-                // The picture follows once its canvas has got a size.
-                drop(self.sizes.show_modal());
-                self.dirty |= Dirty::SIZES;
-            }
-            (false, true) => self.sizes.close(),
-            _ => {}
-        }
-    }
-
-    /// Does what is asked of the sheets, and opens them to be turned.
-    fn prepare(&mut self, ask: Ask) {
-        if matches!(ask, Ask::Turn(_)) {
-            self.sheets.open();
-        }
-        self.prepare.act(ask, &self.workings);
-        self.dirty |= Dirty::PREPARE;
-    }
-
-    /// Reads the day under a point of the year's curves.
-    fn read_under(&mut self, at: DVec2) {
-        let (shown, words) = (&self.state.shown, &self.words);
-        let day = self.pictures.day_under(at, shown, words, &self.prepare, &self.workings);
-        if let Some(day) = day {
-            self.prepare(Ask::Read(Move::To(day)));
-        }
-    }
-
-    fn act(&mut self, act: Act) {
-        match act {
-            Act::Close => self.sheets.close(),
-            Act::Print => PrepareView::print(),
-            Act::Csv => {
-                // The page has its link.
-                let _: Result<(), JsValue> = self.sheets.save_csv(&self.prepare, &self.workings);
-            }
-            Act::Go => {
-                let date = self.prepare.date(&self.workings);
-                self.sheets.close();
-                self.ask(Message::TypedDate(iso(date)));
-            }
         }
     }
 
@@ -289,15 +209,8 @@ impl App {
             dirty = now;
         }
         let camera = self.state.camera(&self.workings);
-        let sheets = Dirty::PREPARE | Dirty::MOMENT | Dirty::TEXT;
-        if dirty.has(sheets) && self.sheets.is_open() {
-            self.prepare.refresh(&self.workings);
-            // Elements of one's own making can be made.
-            let _: Result<(), JsValue> =
-                self.sheets.show(&self.words, &mut self.prepare, &shown, &self.workings);
-        }
         let guides = self.state.guides();
-        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words, &self.prepare);
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words);
         self.pictures.draw(dirty, &scene);
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);
@@ -308,10 +221,6 @@ impl App {
         }
         if dirty.has(Dirty::TEXT | Dirty::CONTROLS) {
             self.write(&shown, dirty, now_ms);
-        }
-        if dirty.has(Dirty::SIZES) && self.sizes.open() {
-            // Elements of one's own making can be made.
-            let _: Result<(), JsValue> = self.texts.compare(&self.words, &self.workings);
         }
         if dirty.has(Dirty::NOTICES) {
             self.show_notices();
@@ -421,6 +330,31 @@ impl App {
     }
 }
 
+impl Program for App {
+    type Signal = Signal;
+
+    fn frame(&mut self, now_ms: f64, signals: Vec<Signal>) -> bool {
+        for signal in signals {
+            self.take(signal);
+        }
+        self.let_time_pass(now_ms);
+        if self.fields_late && !self.state.is_moving() {
+            self.dirty |= Dirty::FIGURES;
+        }
+        let dirty = std::mem::take(&mut self.dirty);
+        if !dirty.is_nothing() {
+            self.show(dirty, now_ms);
+        }
+        self.finish(now_ms);
+        let moving = self.state.is_moving() && self.in_sight;
+        moving
+            || !self.dirty.is_nothing()
+            || !self.late.is_nothing()
+            || self.address_bar.is_waiting()
+            || self.announce_at_ms.is_some()
+    }
+}
+
 /// Takes the person's own instruments from where the browser keeps them.
 fn take_kept(state: &mut State, words: &Words) {
     let Some(text) = storage::instruments() else { return };
@@ -432,33 +366,4 @@ fn take_kept(state: &mut State, words: &Words) {
         let sentences: Vec<String> = faults.iter().map(|it| sentence(words, it)).collect();
         state.tell(words.fill("error.stored", &[("sentences", &sentences.join("; "))]));
     }
-}
-
-/// Puts the catalogue's words into the elements that name their keys, and takes away the line
-/// that says the page is loading.
-fn fill_words(words: &Words) -> Result<(), JsValue> {
-    for element in all("[data-words]")? {
-        if let Some(key) = element.get_attribute("data-words") {
-            element.set_text_content(Some(words.say(&key)));
-        }
-    }
-    for element in all("[data-words-label]")? {
-        if let Some(key) = element.get_attribute("data-words-label") {
-            element.set_attribute("aria-label", words.say(&key))?;
-        }
-    }
-    set_hidden(&by_id("loading")?, true);
-    Ok(())
-}
-
-/// Size of the page's type, CSS pixels.
-fn type_px() -> f64 {
-    const USUAL_PX: f64 = 15.0;
-    let read = || -> Option<f64> {
-        let root: HtmlElement = document().ok()?.document_element()?.dyn_into().ok()?;
-        let style = window().ok()?.get_computed_style(&root).ok()??;
-        let size = style.get_property_value("font-size").ok()?;
-        decimal::parse(size.strip_suffix("px")?)
-    };
-    read().unwrap_or(USUAL_PX)
 }

@@ -13,7 +13,7 @@ use web_sys::{
 use super::bind::{Binder, leaving};
 use super::browser_zones;
 use super::find::{by_id, window};
-use super::shell::Signal;
+use super::signal::Signal;
 use crate::core::decimal;
 use crate::core::instrument::{EndFaces, Quantity, file};
 use crate::page::edit::Edit;
@@ -104,7 +104,7 @@ fn buttons(binder: &mut Binder) -> Result<(), JsValue> {
     let notes = binder.notes.clone();
     binder.on(&by_id("dial-locate")?, "click", move |_| {
         let notes = notes.clone();
-        let said = locate(move |edit| notes.ask(Message::Edit(edit)));
+        let said = locate(move |edit| notes.note(Signal::Ask(Message::Edit(edit))));
         ask(Edit::Say(if said.is_ok() { "editor.locate.asked" } else { "editor.locate.none" }))
     })
 }

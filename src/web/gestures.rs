@@ -9,7 +9,7 @@ use web_sys::{Event, HtmlElement, PointerEvent, WheelEvent};
 
 use super::bind::Binder;
 use super::find::by_id;
-use super::shell::Signal;
+use super::signal::Signal;
 use crate::page::keys::CameraKey;
 use crate::page::message::Message;
 

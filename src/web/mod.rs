@@ -3,8 +3,10 @@
 mod address_bar;
 mod app;
 mod bind;
+mod binder;
 mod browser_zones;
 mod controls;
+pub mod desk;
 mod editor;
 mod editor_events;
 mod find;
@@ -12,11 +14,13 @@ mod frame;
 mod gestures;
 mod listener;
 mod marks;
+mod page_type;
+mod page_words;
 mod pictures;
-mod prepare;
 mod present;
 mod save;
 mod shell;
+mod signal;
 mod size_watch;
 mod storage;
 mod surface;
@@ -32,5 +36,6 @@ use wasm_bindgen::JsValue;
 /// When the document lacks an element, or the browser an ability, that the page can't do without.
 pub fn start() -> Result<(), JsValue> {
     std::panic::set_hook(Box::new(|_| find::show_failure()));
-    shell::Shell::start().inspect_err(|_| find::show_failure())
+    let run = || shell::Shell::start(Box::new(app::App::new()?), bind::everything);
+    run().inspect_err(|_| find::show_failure())
 }

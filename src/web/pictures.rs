@@ -1,13 +1,11 @@
 //! The pictures of the page: which canvas, and what is drawn on it.
 
-use chrono::Datelike;
 use glam::DVec2;
 use wasm_bindgen::JsValue;
 
+use super::page_type;
 use super::surface::{Size, Surface};
 use crate::page::dirty::Dirty;
-use crate::page::prepare::Prepare;
-use crate::page::sizes_table;
 use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
 use crate::scene::camera::Camera;
@@ -19,16 +17,9 @@ use crate::scene::lens::{self, LensView};
 use crate::scene::noon::{self, NoonView};
 use crate::scene::palette::Palette;
 use crate::scene::scale::{self, ScaleView};
-use crate::scene::sizes::{self, SizesView};
 use crate::scene::strip::StripView;
-use crate::scene::year_plots::{self, YearPlotsView};
 use crate::scene::{day_strip, year_strip};
 use crate::words::Words;
-
-/// Smallest size of a label, CSS pixels.
-const LEAST_LABEL_PX: f64 = 14.0;
-/// Size of a label beside the page's type.
-const LABEL_SHARE: f64 = 14.0 / 15.0;
 
 /// A picture of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,24 +36,12 @@ pub(super) enum Picture {
     Scale,
     /// The pass through noon.
     Noon,
-    /// The instruments side by side.
-    Sizes,
-    /// The year in curves.
-    Plots,
 }
 
 impl Picture {
     /// All pictures.
-    pub(super) const ALL: [Self; 8] = [
-        Self::Court,
-        Self::Lens,
-        Self::Day,
-        Self::Year,
-        Self::Scale,
-        Self::Noon,
-        Self::Sizes,
-        Self::Plots,
-    ];
+    pub(super) const ALL: [Self; 6] =
+        [Self::Court, Self::Lens, Self::Day, Self::Year, Self::Scale, Self::Noon];
 
     /// Id of its canvas.
     pub(super) fn id(self) -> &'static str {
@@ -73,8 +52,6 @@ impl Picture {
             Self::Year => "year",
             Self::Scale => "scale",
             Self::Noon => "noon-picture",
-            Self::Sizes => "sizes-picture",
-            Self::Plots => "year-plots",
         }
     }
 
@@ -87,8 +64,6 @@ impl Picture {
             Self::Year => Dirty::YEAR,
             Self::Scale => Dirty::SCALE,
             Self::Noon => Dirty::NOON,
-            Self::Sizes => Dirty::SIZES,
-            Self::Plots => Dirty::PREPARE,
         }
     }
 }
@@ -103,8 +78,6 @@ pub(super) struct Pictures {
     year: Surface,
     scale: Surface,
     noon: Surface,
-    sizes: Surface,
-    plots: Surface,
     /// Size of labels on the pictures, CSS pixels.
     label_px: f64,
 }
@@ -117,7 +90,6 @@ pub(super) struct Scene<'a> {
     pub(super) guides: Strengths,
     pub(super) workings: &'a Workings,
     pub(super) words: &'a Words,
-    pub(super) prepare: &'a Prepare,
 }
 
 impl<'a> Scene<'a> {
@@ -128,9 +100,8 @@ impl<'a> Scene<'a> {
         guides: Strengths,
         workings: &'a Workings,
         words: &'a Words,
-        prepare: &'a Prepare,
     ) -> Self {
-        Self { shown, camera, guides, workings, words, prepare }
+        Self { shown, camera, guides, workings, words }
     }
 
     fn palette(&self) -> &'static Palette {
@@ -148,15 +119,13 @@ impl Pictures {
             year: Surface::new(Picture::Year.id())?,
             scale: Surface::new(Picture::Scale.id())?,
             noon: Surface::new(Picture::Noon.id())?,
-            sizes: Surface::new(Picture::Sizes.id())?,
-            plots: Surface::new(Picture::Plots.id())?,
-            label_px: LEAST_LABEL_PX,
+            label_px: page_type::label_px(),
         })
     }
 
-    /// Takes another size of a canvas; `type_px` is the size of the page's type.
-    pub(super) fn resize(&mut self, picture: Picture, size: Size, type_px: f64) {
-        self.label_px = (type_px * LABEL_SHARE).max(LEAST_LABEL_PX);
+    /// Takes another size of a canvas; the page's type may have changed as well.
+    pub(super) fn resize(&mut self, picture: Picture, size: Size) {
+        self.label_px = page_type::label_px();
         if picture == Picture::Court {
             self.court.iter_mut().for_each(|sheet| sheet.resize(size));
         } else {
@@ -172,8 +141,6 @@ impl Pictures {
             Picture::Year => &mut self.year,
             Picture::Scale => &mut self.scale,
             Picture::Noon => &mut self.noon,
-            Picture::Sizes => &mut self.sizes,
-            Picture::Plots => &mut self.plots,
         }
     }
 
@@ -241,20 +208,6 @@ impl Pictures {
         StripView { size, palette: state.shown.theme.palette(), words, label_px: self.label_px }
     }
 
-    /// The day of the year under a point of its curves, counted from 1.
-    pub(super) fn day_under(
-        &mut self,
-        at: DVec2,
-        shown: &Shown,
-        words: &Words,
-        prepare: &Prepare,
-        workings: &Workings,
-    ) -> Option<f64> {
-        let size = self.size(Picture::Plots);
-        let view = plots_view(size, words, shown, self.label_px, prepare, workings);
-        year_plots::day_at(prepare.table()?, &view, at).map(|day| day as f64 + 1.0)
-    }
-
     /// How the lens is drawn.
     pub(super) fn lens_view<'a>(&mut self, state: &State, words: &'a Words) -> LensView<'a> {
         let size = self.size(Picture::Lens);
@@ -290,7 +243,7 @@ fn draw_sheets(
 
 /// Adds a picture to a drawing of its size.
 fn list(picture: Picture, scene: &Scene<'_>, label_px: f64, size: DVec2, drawing: &mut Drawing) {
-    let Scene { shown, workings, words, prepare, .. } = *scene;
+    let Scene { shown, workings, words, .. } = *scene;
     let palette = scene.palette();
     let (instrument, moment) = (workings.instrument(), workings.moment());
     let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
@@ -318,16 +271,6 @@ fn list(picture: Picture, scene: &Scene<'_>, label_px: f64, size: DVec2, drawing
                 noon::draw(drawing, instrument, moment, pass, &view);
             }
         }
-        Picture::Sizes => {
-            let view = SizesView { size, palette, words, label_px, limb: shown.limb };
-            sizes::draw(drawing, &sizes_table::resolutions(words, workings), &view);
-        }
-        Picture::Plots => {
-            if let Some(table) = prepare.table() {
-                let view = plots_view(size, words, shown, label_px, prepare, workings);
-                year_plots::draw(drawing, table, &view);
-            }
-        }
     }
 }
 
@@ -336,20 +279,6 @@ fn lens_view<'a>(size: DVec2, words: &'a Words, shown: &Shown, label_px: f64) ->
     let Shown { lens_s, limits, .. } = *shown;
     let palette = shown.theme.palette();
     LensView { size, palette, words, centre_s: lens_s, label_px, limits }
-}
-
-/// How the year's curves are drawn.
-fn plots_view<'a>(
-    size: DVec2,
-    words: &'a Words,
-    shown: &Shown,
-    label_px: f64,
-    prepare: &'a Prepare,
-    workings: &Workings,
-) -> YearPlotsView<'a> {
-    let (palette, curves) = (shown.theme.palette(), prepare.curves.as_slice());
-    let read = prepare.date(workings).ordinal0() as usize;
-    YearPlotsView { size, palette, words, label_px, curves, read }
 }
 
 /// The court's canvases, as they lie over one another in the page.

@@ -4,10 +4,11 @@
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, KeyboardEvent};
 
-use super::bind::{Binder, plain_key};
+use super::bind::Binder;
+use super::binder::plain_key;
 use super::find::{by_id, document};
-use super::marks::{Text, set_pressed};
-use super::shell::Signal;
+use super::marks::{set_attribute, set_pressed};
+use super::signal::Signal;
 use crate::page::message::Message;
 use crate::words::Words;
 
@@ -21,21 +22,21 @@ const KEYS_TAKEN: &str = "input:not([type=range], [type=checkbox]), select, dial
 pub(super) struct Presenting {
     root: Element,
     button: Element,
-    label: Text,
 }
 
 impl Presenting {
     /// Finds the elements.
     pub(super) fn new() -> Result<Self, JsValue> {
-        Ok(Self { root: root()?, button: by_id("present")?, label: Text::new("present")? })
+        Ok(Self { root: root()?, button: by_id("present")? })
     }
 
     /// Brings page and screen in line with the state.
-    pub(super) fn show(&mut self, words: &Words, presenting: bool) {
+    pub(super) fn show(&self, words: &Words, presenting: bool) {
         // The name is a name.
         let _: Result<bool, JsValue> = self.root.toggle_attribute_with_force(MARK, presenting);
         set_pressed(&self.button, presenting);
-        self.label.set(words.say(if presenting { "present.close" } else { "present.open" }));
+        let key = if presenting { "present.close" } else { "present.open" };
+        set_attribute(&self.button, "aria-label", words.say(key));
         if !presenting
             && let Ok(page) = document()
             && page.fullscreen_element().is_some()

@@ -1,82 +1,46 @@
-//! Between the browser and the page: what listeners note is done in the next frame, in order.
+//! Between the browser and a program of the page: what listeners note is done in the next frame, in
+//! order.
 //!
-//! Listeners only note signals. The frame takes the page out of its cell, does everything and
+//! Listeners only note signals. The frame takes the program out of its cell, does everything and
 //! puts it back, so that nothing is borrowed while JavaScript runs.
 
+use std::any::Any;
 use std::cell::{Cell, RefCell};
 use std::rc::{Rc, Weak};
 
-use glam::DVec2;
 use wasm_bindgen::JsValue;
 
-use super::app::App;
-use super::bind::{self, Bindings};
+use super::binder::{Binder, Bindings};
 use super::frame::Frame;
-use super::pictures::Picture;
-use super::save::Format;
-use super::surface::Size;
-use crate::page::message::Message;
-use crate::page::prepare::Ask;
 
-/// Something the browser has to tell.
-#[derive(Debug)]
-pub(super) enum Signal {
-    /// The reader asks for something.
-    Ask(Message),
-    /// A canvas has got another size.
-    Size(Picture, Size),
-    /// The page has come into sight, or gone.
-    InSight(bool),
-    /// The lens was dragged by so many CSS pixels.
-    DragLens(f64),
-    /// A field has been left: it shows again what is.
-    LeftField,
-    /// An instrument is chosen from the list.
-    Instrument(String),
-    /// A picture is to be saved; without a name, the one beside the court.
-    Save(Option<Picture>, Format),
-    /// The help is to be opened, or has been read.
-    Help(bool),
-    /// The instruments are to be set side by side, or have been.
-    Sizes(bool),
-    /// Something is asked of the sheets that prepare a day.
-    Prepare(Ask),
-    /// The day under a point of the year's curves is to be read, CSS pixels.
-    Point(DVec2),
-    /// The sheets are to do what only a browser can.
-    Sheets(Act),
+/// A program of the page.
+pub(super) trait Program: 'static {
+    /// What the browser has to tell it.
+    type Signal;
+
+    /// One frame; tells whether another is needed without anybody asking.
+    fn frame(&mut self, now_ms: f64, signals: Vec<Self::Signal>) -> bool;
 }
 
-/// What a browser does with the sheets.
-#[derive(Clone, Copy, Debug)]
-pub(super) enum Act {
-    /// Puts them away.
-    Close,
-    /// Prints the one on top.
-    Print,
-    /// Saves the year.
-    Csv,
-    /// Goes to the day that is read.
-    Go,
-}
-
-/// The running page.
-pub(super) struct Shell {
-    signals: RefCell<Vec<Signal>>,
-    app: Cell<Option<Box<App>>>,
+/// A running program.
+pub(super) struct Shell<P: Program> {
+    signals: RefCell<Vec<P::Signal>>,
+    program: Cell<Option<Box<P>>>,
     frame: Frame,
     bindings: Cell<Option<Bindings>>,
 }
 
 thread_local! {
-    /// Keeps the page running for as long as the document is there.
-    static RUNNING: Cell<Option<Rc<Shell>>> = const { Cell::new(None) };
+    /// Keeps the program running for as long as the document is there.
+    static RUNNING: Cell<Option<Rc<dyn Any>>> = const { Cell::new(None) };
 }
 
-impl Shell {
-    /// Builds the page and shows its first frame.
-    pub(super) fn start() -> Result<(), JsValue> {
-        let app = Box::new(App::new()?);
+impl<P: Program> Shell<P> {
+    /// Binds a program and shows its first frame.
+    pub(super) fn start(
+        program: Box<P>,
+        bind: impl FnOnce(&mut Binder<P::Signal>) -> Result<(), JsValue>,
+    ) -> Result<(), JsValue> {
         let shell = Rc::new_cyclic(|weak: &Weak<Self>| {
             let weak = weak.clone();
             let run = move |now_ms| {
@@ -86,25 +50,39 @@ impl Shell {
             };
             Self {
                 signals: RefCell::default(),
-                app: Cell::new(Some(app)),
+                program: Cell::new(Some(program)),
                 frame: Frame::new(run),
                 bindings: Cell::new(None),
             }
         });
-        shell.bindings.set(Some(bind::everything(&Notes(Rc::downgrade(&shell)))?));
+        let noting = Rc::downgrade(&shell);
+        let mut binder = Binder::new(Notes(Rc::new(move |signal| {
+            if let Some(shell) = noting.upgrade() {
+                shell.note(signal);
+            }
+        })));
+        bind(&mut binder)?;
+        shell.bindings.set(Some(binder.bindings()));
         shell.frame.request();
         RUNNING.set(Some(shell));
         Ok(())
+    }
+
+    fn note(&self, signal: P::Signal) {
+        if let Ok(mut signals) = self.signals.try_borrow_mut() {
+            signals.push(signal);
+        }
+        self.frame.request();
     }
 
     /// One frame.
     fn run(&self, now_ms: f64) {
         self.frame.has_come();
         // Taken, not borrowed; after a panic it stays away and the page stands still.
-        let Some(mut app) = self.app.take() else { return };
+        let Some(mut program) = self.program.take() else { return };
         let signals = self.signals.take();
-        let more = app.frame(now_ms, signals);
-        self.app.set(Some(app));
+        let more = program.frame(now_ms, signals);
+        self.program.set(Some(program));
         if more {
             self.frame.request();
         }
@@ -112,22 +90,17 @@ impl Shell {
 }
 
 /// Where listeners note signals.
-#[derive(Clone)]
-pub(super) struct Notes(Weak<Shell>);
+pub(super) struct Notes<S>(Rc<dyn Fn(S)>);
 
-impl Notes {
-    /// Notes a signal for the next frame.
-    pub(super) fn note(&self, signal: Signal) {
-        if let Some(shell) = self.0.upgrade() {
-            if let Ok(mut signals) = shell.signals.try_borrow_mut() {
-                signals.push(signal);
-            }
-            shell.frame.request();
-        }
+impl<S> Clone for Notes<S> {
+    fn clone(&self) -> Self {
+        Self(Rc::clone(&self.0))
     }
+}
 
-    /// Notes a wish of the reader.
-    pub(super) fn ask(&self, message: Message) {
-        self.note(Signal::Ask(message));
+impl<S> Notes<S> {
+    /// Notes a signal for the next frame.
+    pub(super) fn note(&self, signal: S) {
+        (self.0)(signal);
     }
 }

@@ -10,8 +10,6 @@ use web_sys::{
 };
 
 use super::find::{by_id, window};
-use super::pictures::Picture;
-use super::shell::{Notes, Signal};
 use super::surface::Size;
 
 /// Watches one canvas until it is dropped.
@@ -22,14 +20,13 @@ pub(super) struct SizeWatch {
 }
 
 impl SizeWatch {
-    /// Watches the canvas of a picture.
-    pub(super) fn new(picture: Picture, notes: &Notes) -> Result<Self, JsValue> {
-        let canvas: Element = by_id(picture.id())?;
-        let notes = notes.clone();
+    /// Watches the canvas with this id, and hands its sizes to `take`.
+    pub(super) fn new(id: &str, take: Box<dyn Fn(Size)>) -> Result<Self, JsValue> {
+        let canvas: Element = by_id(id)?;
         let callback = Closure::<dyn FnMut(Array)>::new(move |entries: Array| {
             let entry = entries.pop().dyn_into::<ResizeObserverEntry>();
             if let Some(size) = entry.ok().and_then(|entry| measured(&entry)) {
-                notes.note(Signal::Size(picture, size));
+                take(size);
             }
         });
         let observer = ResizeObserver::new(callback.as_ref().unchecked_ref())?;

@@ -3,7 +3,7 @@
 use wasm_bindgen::JsValue;
 use web_sys::{Element, HtmlElement};
 
-use super::find::{by_id, document, piece, row};
+use super::find::{by_id, document, piece};
 use super::marks::{Text, set_attribute, set_hidden};
 use crate::core::instrument::Side;
 use crate::core::ladder::Ladder;
@@ -13,7 +13,6 @@ use crate::page::ladder_rows::{self, Rank, Row};
 use crate::page::light_words;
 use crate::page::noon_panel::{self, Interval};
 use crate::page::rod_panel;
-use crate::page::sizes_table::{self, Row as SizeRow};
 use crate::page::state::Shown;
 use crate::page::workings::Workings;
 use crate::page::{describe, labels, reason};
@@ -47,9 +46,6 @@ pub(super) struct Texts {
     feet: Text,
     intervals: [Element; 3],
     descriptions: [Text; 5],
-    sizes_caption: Text,
-    sizes: HtmlElement,
-    size_rows: Vec<SizeRow>,
     said: Text,
 }
 
@@ -95,9 +91,6 @@ impl Texts {
                 Text::new("year-text")?,
                 Text::new("scale-text")?,
             ],
-            sizes_caption: Text::new("sizes-caption")?,
-            sizes: by_id("sizes-rows")?,
-            size_rows: Vec::new(),
             said: Text::new("said")?,
         })
     }
@@ -205,17 +198,6 @@ impl Texts {
             describe::scale(words, workings, shown),
         ];
         self.descriptions.iter_mut().zip(&texts).for_each(|(text, line)| text.set(line));
-    }
-
-    /// Writes the table of the instruments side by side.
-    pub(super) fn compare(&mut self, words: &Words, workings: &Workings) -> Result<(), JsValue> {
-        self.sizes_caption.set(&sizes_table::caption(words, workings));
-        let rows = sizes_table::rows(words, workings);
-        if rows != self.size_rows {
-            rewrite_sizes(&self.sizes, &rows)?;
-            self.size_rows = rows;
-        }
-        Ok(())
     }
 
     /// Announces what the dial reads.
@@ -349,16 +331,6 @@ fn rewrite_rows(body: &HtmlElement, lines: &mut Vec<Line>, rows: Vec<Row>) -> Re
     }
     body.set_text_content(None);
     *lines = rows.iter().map(|row| Line::append(body, row)).collect::<Result<_, _>>()?;
-    Ok(())
-}
-
-/// Writes the rows of the table of instruments.
-fn rewrite_sizes(body: &HtmlElement, rows: &[SizeRow]) -> Result<(), JsValue> {
-    body.set_text_content(None);
-    for SizeRow { name, cells } in rows {
-        let cells: Vec<String> = std::iter::once(name).chain(cells).cloned().collect();
-        body.append_child(&*row(&cells, "row")?)?;
-    }
     Ok(())
 }
 

@@ -3,11 +3,11 @@
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, HtmlElement, HtmlInputElement};
 
-use super::bind::{Binder, leaving};
+use super::bind::Binder;
 use super::controls::{set_unless_typing, set_value};
 use super::find::{all, by_id};
 use super::marks::{Text, set_attribute, set_hidden, set_pressed};
-use super::shell::Signal;
+use super::signal::Signal;
 use crate::page::message::Message;
 use crate::page::state::Shown;
 use crate::page::travel::{self, POLES_DEG, Way};
@@ -76,7 +76,6 @@ pub(super) fn bind(binder: &mut Binder) -> Result<(), JsValue> {
         let is_open = open.get_attribute("aria-expanded").as_deref() == Some("true");
         Some(Signal::Ask(Message::Travel(!is_open)))
     })?;
-    leaving(binder, "travel-close", "travel-open", || Message::Travel(false))?;
     binder.button("travel-home", || Message::TravelHome)?;
     for button in all("[data-way]")? {
         let key = button.get_attribute("data-way").unwrap_or_default();

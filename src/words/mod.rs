@@ -10,6 +10,8 @@ use crate::core::json::Json;
 
 /// English, the language the project is written in.
 const ENGLISH: &str = include_str!("en.json");
+/// Those of its words that the page's first program says; `build.rs` leaves out the rest.
+const FIRST: &str = include_str!(concat!(env!("OUT_DIR"), "/first.json"));
 
 /// The words of one language.
 #[derive(Clone, Debug)]
@@ -21,8 +23,18 @@ impl Words {
     /// The English catalogue.
     #[must_use]
     pub fn english() -> Self {
-        // The file is part of the program and a test parses it; an empty catalogue shows keys.
-        let Ok(Json::Object(fields)) = Json::parse(ENGLISH) else {
+        Self::of(ENGLISH)
+    }
+
+    /// The part of it that the page's first program says.
+    #[must_use]
+    pub fn first() -> Self {
+        Self::of(FIRST)
+    }
+
+    fn of(text: &str) -> Self {
+        // The files are part of the program and a test parses them; an empty catalogue shows keys.
+        let Ok(Json::Object(fields)) = Json::parse(text) else {
             return Self { texts: BTreeMap::new() };
         };
         let text = |(key, value): (String, Json)| Some((key, value.text()?.to_owned()));
@@ -60,6 +72,9 @@ mod tests {
         let words = Words::english();
         assert!(words.keys().count() > 0, "en.json did not parse");
         assert_eq!(words.say("no such key"), "no such key");
+        let first = Words::first();
+        assert!(first.keys().count() > words.keys().count() / 2, "first.json did not parse");
+        assert!(first.keys().all(|key| first.say(key) == words.say(key)));
         assert_eq!(words.fill("{x} and {y}", &[("x", "1"), ("y", "2")]), "1 and 2");
     }
 }

@@ -3,6 +3,7 @@
 mod budget;
 mod card;
 pub mod csv;
+pub mod curves;
 mod months;
 pub mod quantity;
 pub mod sheet;

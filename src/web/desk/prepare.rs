@@ -5,13 +5,13 @@ use web_sys::{Element, HtmlDialogElement, HtmlElement, HtmlInputElement};
 
 use chrono::Datelike;
 
-use super::find::{all, by_id, piece, row, window};
-use super::marks::{Text, set_attribute, set_hidden, set_pressed};
-use super::save;
 use crate::page::prepare::sheet::{Sheet, Table};
 use crate::page::prepare::{Leaf, Prepare, csv};
 use crate::page::state::Shown;
 use crate::page::workings::Workings;
+use crate::web::find::{all, by_id, piece, row, window};
+use crate::web::marks::{Text, set_attribute, set_hidden, set_pressed};
+use crate::web::save;
 use crate::words::Words;
 
 /// The elements of the dialog.

@@ -1,0 +1,165 @@
+//! The page's second program: what a guide prepares, compares and tells beside the court.
+//!
+//! It knows of the first program only what the page's address says, and tells it something by
+//! changing that.
+
+mod bind;
+mod prepare;
+mod signal;
+mod sizes;
+
+use glam::DVec2;
+use wasm_bindgen::JsValue;
+
+use super::browser_zones::BrowserZones;
+use super::find::window;
+use super::page_type::label_px;
+use super::page_words::fill_words;
+use super::shell::{Program, Shell};
+use super::surface::Surface;
+use super::{address_bar, storage};
+use crate::page::address;
+use crate::page::choice::Shelf;
+use crate::page::keys::Move;
+use crate::page::prepare::{Ask, Prepare, curves};
+use crate::page::state::Shown;
+use crate::page::workings::Workings;
+use crate::words::Words;
+use prepare::PrepareView;
+use signal::{Act, Picture, Signal};
+use sizes::SizesView;
+
+/// Starts the desk. Its part of the page must be there.
+///
+/// # Errors
+/// When the document lacks an element, or the browser an ability, that the desk can't do without.
+pub fn start() -> Result<(), JsValue> {
+    Shell::start(Box::new(Desk::new()?), bind::everything)
+}
+
+/// The desk.
+struct Desk {
+    words: Words,
+    shown: Shown,
+    workings: Workings,
+    prepare: Prepare,
+    sheets: PrepareView,
+    year: Surface,
+    sizes: SizesView,
+}
+
+impl Desk {
+    fn new() -> Result<Self, JsValue> {
+        let words = Words::english();
+        fill_words(&words, "#desk ")?;
+        let shown = Shown::first();
+        let refused = |error| JsValue::from_str(&format!("{error}"));
+        let zones = Box::new(BrowserZones::default());
+        let workings = Workings::with_zones(&shown, zones).map_err(refused)?;
+        let mut desk = Self {
+            words,
+            shown,
+            workings,
+            prepare: Prepare::default(),
+            sheets: PrepareView::new()?,
+            year: Surface::new("year-plots")?,
+            sizes: SizesView::new()?,
+        };
+        desk.read_address();
+        Ok(desk)
+    }
+
+    /// Takes what the page shows from its address. What can't be used the first program has told.
+    fn read_address(&mut self) {
+        self.shown.shelf = storage::instruments().map_or(Shelf::default(), |it| Shelf::read(&it).0);
+        self.shown = address::read(&address_bar::read(), &self.shown).shown;
+        self.workings.refresh(&self.shown);
+    }
+
+    fn take(&mut self, signal: Signal) {
+        match signal {
+            Signal::Address => self.read_address(),
+            Signal::Size(Picture::Year, size) => self.year.resize(size),
+            Signal::Size(Picture::Sizes, size) => self.sizes.resize(size),
+            Signal::Sizes(true) => self.sizes.open(),
+            Signal::Sizes(false) => self.sizes.close(),
+            Signal::Prepare(ask) => self.ask(ask),
+            Signal::Point(at) => self.read_under(at),
+            Signal::Sheets(act) => self.act(act),
+        }
+    }
+
+    /// Does what is asked of the sheets, and opens them to be turned.
+    fn ask(&mut self, ask: Ask) {
+        if matches!(ask, Ask::Turn(_)) {
+            self.sheets.open();
+        }
+        self.prepare.act(ask, &self.workings);
+    }
+
+    /// Reads the day under a point of the year's curves.
+    fn read_under(&mut self, at: DVec2) {
+        let size = self.year.css_size();
+        let (words, shown, workings) = (&self.words, &self.shown, &self.workings);
+        let day = curves::day_under(&self.prepare, words, shown, workings, size, label_px(), at);
+        if let Some(day) = day {
+            self.ask(Ask::Read(Move::To(day)));
+        }
+    }
+
+    fn act(&mut self, act: Act) {
+        match act {
+            Act::Close => self.sheets.close(),
+            Act::Print => PrepareView::print(),
+            Act::Csv => {
+                // The page has its link.
+                let _: Result<(), JsValue> = self.sheets.save_csv(&self.prepare, &self.workings);
+            }
+            Act::Go => {
+                self.sheets.close();
+                let date = self.prepare.date(&self.workings);
+                // Of the years known, all days can be gone to.
+                if let Ok(instant) = self.workings.at_same_clock(date, self.shown.instant) {
+                    self.show(&Shown { instant, ..self.shown.clone() });
+                }
+            }
+        }
+    }
+
+    /// Lets the page show something else.
+    fn show(&self, shown: &Shown) {
+        let address = format!("#{}", address::write(shown));
+        // Replaced, so that the way back leads out of the page and not through all it has shown.
+        let _: Result<(), JsValue> =
+            window().and_then(|window| window.location().replace(&address));
+    }
+
+    fn draw(&mut self) {
+        let (words, shown, workings) = (&self.words, &self.shown, &self.workings);
+        if self.sheets.is_open() {
+            self.prepare.refresh(workings);
+            // Elements of one's own making can be made.
+            let _: Result<(), JsValue> =
+                self.sheets.show(words, &mut self.prepare, shown, workings);
+            self.year.paint(|drawing, size| {
+                curves::draw(drawing, &self.prepare, words, shown, workings, size, label_px());
+            });
+        }
+        if self.sizes.is_open() {
+            // Elements of one's own making can be made.
+            let _: Result<(), JsValue> = self.sizes.show(words, shown, workings);
+        }
+    }
+}
+
+impl Program for Desk {
+    type Signal = Signal;
+
+    fn frame(&mut self, _: f64, signals: Vec<Signal>) -> bool {
+        for signal in signals {
+            self.take(signal);
+        }
+        self.draw();
+        false
+    }
+}

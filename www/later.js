@@ -1,0 +1,51 @@
+// Fetches the page's second program, its part of the page and its style when something of them is first
+// asked for, and passes the click on. The build has named the files in this script's own attributes.
+"use strict";
+
+{
+  const { program, page, style } = document.currentScript.dataset;
+  const at = (name) => new URL(name, document.baseURI).href;
+  let desk;
+
+  async function fetched(name) {
+    const answer = await fetch(at(name));
+    if (!answer.ok) throw new Error(`${name}: ${answer.status}`);
+    return answer.text();
+  }
+
+  function styled(name) {
+    return new Promise((resolve, reject) => {
+      const link = Object.assign(document.createElement("link"), { rel: "stylesheet", href: at(name) });
+      link.addEventListener("load", resolve);
+      link.addEventListener("error", reject);
+      document.head.append(link);
+    });
+  }
+
+  async function load() {
+    const [markup, script] = await Promise.all([fetched(page), import(at(program)), styled(style)]);
+    if (!document.getElementById("desk")) document.body.insertAdjacentHTML("beforeend", markup);
+    await script.default();
+  }
+
+  async function ask(event) {
+    const button = event.target.closest("[data-desk]");
+    if (!button) return;
+    const failed = document.getElementById("desk-failed");
+    failed.hidden = true;
+    button.setAttribute("aria-busy", "true");
+    try {
+      await (desk ??= load());
+      // The desk itself listens from now on.
+      removeEventListener("click", ask);
+      button.click();
+    } catch {
+      desk = undefined;
+      failed.hidden = false;
+    } finally {
+      button.removeAttribute("aria-busy");
+    }
+  }
+
+  addEventListener("click", ask);
+}
