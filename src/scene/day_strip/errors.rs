@@ -92,7 +92,7 @@ impl Strip<'_> {
 
     /// Times of a stretch at which the error is known, and those of its ends that lie between two
     /// such times: nothing is made up at sunrise, where the error grows fast.
-    fn times_in(&self, stretch: &Stretch) -> Vec<f64> {
+    pub(super) fn times_in(&self, stretch: &Stretch) -> Vec<f64> {
         let known = || self.day.errors.iter().map(|&(time_s, _)| time_s);
         let (first, last) = (known().next(), known().next_back());
         let first_s = first.map_or(stretch.from_s, |first| first.max(stretch.from_s));

@@ -129,6 +129,15 @@ impl Strip<'_> {
         self.bottom - share * (self.bottom - self.top)
     }
 
+    /// The shadow's edge over a stretch: straight, unless the dial was carried elsewhere.
+    fn edge_line(&self, stretch: &Stretch) -> Vec<DVec2> {
+        let times =
+            if self.carried { self.times_in(stretch) } else { vec![stretch.from_s, stretch.to_s] };
+        let read_s = |time_s: f64| time_s + if self.carried { self.error_s(time_s) } else { 0.0 };
+        let at = |time_s: f64| DVec2::new(self.axis.px(time_s), self.edge_y(read_s(time_s)));
+        times.into_iter().map(at).collect()
+    }
+
     fn draw_stretch(&mut self, stretch: &Stretch) {
         match stretch.kind {
             StretchKind::West | StretchKind::East => self.draw_readable(stretch),
@@ -142,12 +151,8 @@ impl Strip<'_> {
         let palette = self.view.palette;
         let (min, max) = self.field(stretch.from_s, stretch.to_s);
         self.drawing.fill(rectangle(min, max), palette.lit);
-        let shadow = [
-            DVec2::new(min.x, self.edge_y(stretch.from_s)),
-            DVec2::new(max.x, self.edge_y(stretch.to_s)),
-            max,
-            DVec2::new(min.x, max.y),
-        ];
+        let mut shadow = self.edge_line(stretch);
+        shadow.extend([max, DVec2::new(min.x, max.y)]);
         self.drawing.fill(shadow, palette.umbra);
         let rule = Stroke::solid(palette.rule, self.view.unit());
         self.drawing.outline(rectangle(min, max), rule);
@@ -214,7 +219,9 @@ impl Strip<'_> {
     fn beyond_names(&self) -> Vec<Name> {
         let spans = self.spans(StretchKind::BeyondEnd).into_iter();
         let named = spans.map(|(from_s, to_s)| {
-            if f64::midpoint(from_s, to_s) < NOON_S {
+            if self.carried {
+                ("day.no-edge", self.axis.px(f64::midpoint(from_s, to_s)), Anchor::Middle)
+            } else if f64::midpoint(from_s, to_s) < NOON_S {
                 ("day.before-quadrant", self.axis.px(from_s), Anchor::Start)
             } else {
                 ("day.after-quadrant", self.axis.px(to_s), Anchor::End)
