@@ -168,7 +168,8 @@ pub fn special(words: &Words, workings: &Workings) -> String {
         let (low, high) = (degrees(90.0 - size - tropic), degrees(90.0 - size + tropic));
         words.fill("travel.middle", &[("low", &low), ("high", &high)])
     };
-    if north { text } else { text + " " + words.say("travel.south") }
+    // Between the tropics the noon Sun is in the north for a part of the year only.
+    if north || size < tropic { text } else { text + " " + words.say("travel.south") }
 }
 
 /// The date of the solstice at which the Sun is highest.
