@@ -3,8 +3,10 @@
 //! It knows of the first program only what the page's address says, and tells it something by
 //! changing that.
 
+mod answers;
 mod bind;
 mod prepare;
+mod share;
 mod signal;
 mod sizes;
 
@@ -15,17 +17,20 @@ use super::browser_zones::BrowserZones;
 use super::find::window;
 use super::page_type::label_px;
 use super::page_words::fill_words;
-use super::shell::{Program, Shell};
+use super::shell::{Notes, Program, Shell};
 use super::surface::Surface;
 use super::{address_bar, storage};
 use crate::page::address;
+use crate::page::answers::telling;
 use crate::page::choice::Shelf;
 use crate::page::keys::Move;
 use crate::page::prepare::{Ask, Prepare, curves};
 use crate::page::state::Shown;
 use crate::page::workings::Workings;
 use crate::words::Words;
+use answers::AnswersView;
 use prepare::PrepareView;
+use share::ShareView;
 use signal::{Act, Picture, Signal};
 use sizes::SizesView;
 
@@ -34,7 +39,7 @@ use sizes::SizesView;
 /// # Errors
 /// When the document lacks an element, or the browser an ability, that the desk can't do without.
 pub fn start() -> Result<(), JsValue> {
-    Shell::start(Box::new(Desk::new()?), bind::everything)
+    Shell::start(Desk::new, bind::everything)
 }
 
 /// The desk.
@@ -46,10 +51,14 @@ struct Desk {
     sheets: PrepareView,
     year: Surface,
     sizes: SizesView,
+    answers: AnswersView,
+    share: ShareView,
+    /// Where the browser's late answers are noted.
+    notes: Notes<Signal>,
 }
 
 impl Desk {
-    fn new() -> Result<Self, JsValue> {
+    fn new(notes: Notes<Signal>) -> Result<Self, JsValue> {
         let words = Words::english();
         fill_words(&words, "#desk ")?;
         let shown = Shown::first();
@@ -64,6 +73,9 @@ impl Desk {
             sheets: PrepareView::new()?,
             year: Surface::new("year-plots")?,
             sizes: SizesView::new()?,
+            answers: AnswersView::new()?,
+            share: ShareView::new()?,
+            notes,
         };
         desk.read_address();
         Ok(desk)
@@ -81,11 +93,27 @@ impl Desk {
             Signal::Address => self.read_address(),
             Signal::Size(Picture::Year, size) => self.year.resize(size),
             Signal::Size(Picture::Sizes, size) => self.sizes.resize(size),
+            Signal::Size(Picture::Code, size) => self.share.resize(size),
             Signal::Sizes(true) => self.sizes.open(),
             Signal::Sizes(false) => self.sizes.close(),
             Signal::Prepare(ask) => self.ask(ask),
             Signal::Point(at) => self.read_under(at),
             Signal::Sheets(act) => self.act(act),
+            Signal::Answers(open) => self.answers.open(open),
+            Signal::Question(question) => {
+                if self.answers.ask(question, &self.shown) {
+                    let told = telling(question, &self.shown, &mut self.workings);
+                    self.show(&told);
+                }
+            }
+            Signal::BackFromAnswers => {
+                if let Some(before) = self.answers.back() {
+                    self.show(&before);
+                }
+            }
+            Signal::Share(true) => self.share.open(),
+            Signal::Share(false) => self.share.close(),
+            Signal::Link(what) => self.share.act(what, &self.words, &self.workings, &self.notes),
         }
     }
 
@@ -149,6 +177,11 @@ impl Desk {
             // Elements of one's own making can be made.
             let _: Result<(), JsValue> = self.sizes.show(words, shown, workings);
         }
+        if self.share.is_open() {
+            self.share.show(words, workings);
+        }
+        // Elements of one's own making can be made.
+        let _: Result<(), JsValue> = self.answers.show(words, workings);
     }
 }
 
