@@ -12,7 +12,7 @@ use glam::DVec2;
 use super::choice::Choice;
 use super::rod::{MOST_COVER, Rod, THICKNESSES_M};
 use super::speed::Speed;
-use super::state::{Shown, State};
+use super::state::Shown;
 use super::travel::{POLES_DEG, Travel, Way};
 use super::view::{View, ZOOM};
 use crate::core::decimal;
@@ -53,6 +53,7 @@ const FIELDS: [&str; 21] = [
 ];
 /// The field of a page that presents: of the page, not of what it shows.
 const PRESENT: &str = "present";
+const PRESENT_ON: &str = "present=1";
 /// The longest address that is looked at, bytes.
 const LONGEST: usize = 4000;
 /// Where a rod may be, metres; the instrument narrows it further.
@@ -355,16 +356,13 @@ pub fn encoded(text: &str) -> String {
 
 /// Writes what a page shows, and whether it presents it.
 #[must_use]
-pub fn of_page(state: &State) -> String {
-    let mut address = write(&state.shown);
-    if state.presenting {
-        if !address.is_empty() {
-            address.push('&');
-        }
-        address.push_str(PRESENT);
-        address.push_str("=1");
+pub fn of_page(shown: &Shown, presenting: bool) -> String {
+    let address = write(shown);
+    match (address.as_str(), presenting) {
+        (_, false) => address,
+        ("", true) => PRESENT_ON.to_owned(),
+        (_, true) => address + "&" + PRESENT_ON,
     }
-    address
 }
 
 /// Writes what differs from a first visit; empty when nothing does.

@@ -133,7 +133,9 @@ impl App {
             }
             Signal::Save(picture, format) => self.save(picture, format),
             Signal::Help(open) => self.help(open),
-            Signal::TellAddress => self.address_bar.write(address::write(&self.state.shown)),
+            Signal::TellAddress => {
+                self.address_bar.write(address::of_page(&self.state.shown, self.state.presenting))
+            }
         }
     }
 
@@ -310,7 +312,10 @@ impl App {
 
     /// What waits for the page to come to rest.
     fn finish(&mut self, now_ms: f64) {
-        if self.address_bar.write_due(now_ms, || address::of_page(&self.state)) {
+        if self
+            .address_bar
+            .write_due(now_ms, || address::of_page(&self.state.shown, self.state.presenting))
+        {
             self.keep_instruments();
         }
         let shown = &self.state.shown;
