@@ -491,7 +491,7 @@ mod tests {
             (
                 "show=axis,moon",
                 "guides (show) is “axis,moon”; it must be some of axis, equator, horizon, latitude, \
-                 paths, hour, declination",
+                 paths, hour, declination, cone",
             ),
             ("travel=91", "latitude of the journey (travel) is 91 °; it must be from -90 to 90 °"),
             ("travel=up", "latitude of the journey (travel) is “up”; it must be from -90 to 90 °"),

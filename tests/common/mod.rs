@@ -6,5 +6,6 @@
 pub mod angles;
 pub mod dial;
 pub mod mesh;
+pub mod picture;
 pub mod table;
 pub mod worst;
