@@ -285,7 +285,7 @@ fn put(
     let time = now(state, workings);
     let elsewhere = own.longitude_deg != before.longitude_deg;
     state.shown.instrument = Choice::Own(own);
-    workings.set_instrument(&state.shown.instrument);
+    workings.set_instrument(&state.shown.instrument, state.shown.travel);
     if elsewhere {
         state.jump = None;
         state.following_now = false;

@@ -156,6 +156,7 @@ fn causes(words: &Words, instrument: &Instrument, residual: &Residual) -> Vec<(f
         (residual.division_s, division),
         (residual.refraction_s, say("ladder.cause.refraction")),
         (residual.alignment_s, say("ladder.cause.alignment")),
+        (residual.latitude_s, say("ladder.cause.latitude")),
         (residual.rounding_s, say("ladder.cause.rounding")),
         (residual.place_s, say("ladder.cause.place")),
     ];

@@ -149,7 +149,9 @@ impl App {
             Signal::Language(tag, words) => self.turn_to(&tag, words),
             Signal::Save(picture, format) => self.save(picture, format),
             Signal::Help(open) => self.help(open),
-            Signal::TellAddress => self.address_bar.write(address::write(&self.state.shown)),
+            Signal::TellAddress => {
+                self.address_bar.write(address::of_page(&self.state.shown, self.state.presenting))
+            }
         }
     }
 
@@ -363,7 +365,10 @@ impl App {
 
     /// What waits for the page to come to rest.
     fn finish(&mut self, now_ms: f64) {
-        if self.address_bar.write_due(now_ms, || address::write(&self.state.shown)) {
+        if self
+            .address_bar
+            .write_due(now_ms, || address::of_page(&self.state.shown, self.state.presenting))
+        {
             self.keep_instruments();
         }
         let shown = &self.state.shown;

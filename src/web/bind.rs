@@ -9,7 +9,7 @@ use super::find::{all, by_id, document, switch_id, window};
 use super::pictures::Picture;
 use super::save::Format;
 use super::signal::Signal;
-use super::{address_bar, gestures, language, wall_clock};
+use super::{address_bar, gestures, language, present, travel, wall_clock};
 use crate::core::decimal;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
@@ -41,6 +41,8 @@ pub(super) fn everything(binder: &mut Binder) -> Result<(), JsValue> {
     gestures::court(binder)?;
     gestures::lens(binder)?;
     editor_events::bind(binder)?;
+    travel::bind(binder)?;
+    present::bind(binder)?;
     for picture in Picture::ALL {
         binder.size(picture.id(), move |size| Signal::Size(picture, size))?;
     }
@@ -75,7 +77,7 @@ impl Binder {
     }
 
     /// A slider: dragged, tapped, or moved by keys.
-    fn slider(
+    pub(super) fn slider(
         &mut self,
         id: &str,
         ask: impl Fn(Move) -> Message + Copy + 'static,
@@ -88,7 +90,7 @@ impl Binder {
     }
 
     /// A field that is typed into, read when the reader has done.
-    fn field(
+    pub(super) fn field(
         &mut self,
         id: &str,
         ask: impl Fn(String) -> Message + 'static,

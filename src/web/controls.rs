@@ -8,6 +8,8 @@ use super::editor::option;
 use super::find::{all, by_id, document, switch_id};
 use super::marks::{Text, set_attribute, set_hidden, set_pressed};
 use super::pictures::{Picture, Pictures};
+use super::present::Presenting;
+use super::travel::TravelPanel;
 use crate::core::instrument::Preset;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
@@ -34,6 +36,8 @@ const SEASON_PX: f64 = 44.0;
 #[derive(Debug)]
 pub(super) struct Controls {
     root: Element,
+    presenting: Presenting,
+    travel: TravelPanel,
     instrument: HtmlSelectElement,
     own_dials: HtmlElement,
     own_names: Vec<String>,
@@ -78,6 +82,8 @@ impl Controls {
         let seasons = all("#seasons button")?;
         let mut controls = Self {
             root,
+            presenting: Presenting::new()?,
+            travel: TravelPanel::new()?,
             instrument: by_id("instrument")?,
             own_dials: by_id("own-dials")?,
             own_names: Vec::new(),
@@ -131,6 +137,7 @@ impl Controls {
     pub(super) fn show(&mut self, words: &Words, state: &State) {
         let shown = &state.shown;
         set_attribute(&self.root, "data-theme", shown.theme.key());
+        self.presenting.show(words, state.presenting);
         // Elements of one's own making can be made.
         let _: Result<(), JsValue> = self.list_own(state);
         choose(&self.instrument, &instrument_key(&shown.instrument));
@@ -212,6 +219,7 @@ impl Controls {
         let text = labels::lens_value(words, workings, &state.shown);
         set_attribute(&self.lens, "aria-valuetext", &text);
         set_hidden(&self.lens_follow, state.shown.lens_s.is_none());
+        self.travel.show(words, &state.shown, workings);
         self.show_rod(words, state, workings);
         self.show_seasons(words, state, workings, pictures);
         let day = pictures.strip_view(Picture::Day, state, words);
@@ -296,7 +304,7 @@ pub(super) fn set_unless_typing(field: &HtmlInputElement, value: &str) {
 }
 
 /// Sets a slider's value, if it is another.
-fn set_value(slider: &HtmlInputElement, value: f64) {
+pub(super) fn set_value(slider: &HtmlInputElement, value: f64) {
     let value = value.to_string();
     if slider.value() != value {
         slider.set_value(&value);

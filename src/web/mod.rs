@@ -18,6 +18,7 @@ mod marks;
 mod page_type;
 mod page_words;
 mod pictures;
+mod present;
 mod save;
 mod shell;
 mod signal;
@@ -25,6 +26,7 @@ mod size_watch;
 mod storage;
 mod surface;
 mod texts;
+mod travel;
 mod wall_clock;
 
 use wasm_bindgen::JsValue;

@@ -17,9 +17,9 @@ const GAP_PX: f64 = 8.0;
 /// Height of the page's buttons over the picture and the border round them, in heights of the
 /// type; and breadth of those in the upper right corner.
 const BUTTONS: f64 = 4.2;
-const CORNER: f64 = 11.0;
-/// Pictures lower than this have the buttons below them, pixels.
-const BUTTONS_FROM_PX: f64 = 320.0;
+const CORNER: f64 = 19.0;
+/// Narrower pictures have the buttons below them, pixels.
+const BUTTONS_FROM_PX: f64 = 600.0;
 
 /// A box of the picture: least and greatest corner.
 type Area = (DVec2, DVec2);
@@ -39,7 +39,7 @@ impl<'a> Labels<'a> {
     pub(super) fn new(palette: &'a Palette, size: DVec2, label_px: f64) -> Self {
         let type_px = label_px.max(SMALLEST_PX);
         let mut taken = Vec::new();
-        if size.y >= BUTTONS_FROM_PX {
+        if size.x >= BUTTONS_FROM_PX {
             let corner = DVec2::new(size.x - CORNER * type_px, 0.0);
             taken.push((corner, DVec2::new(size.x, BUTTONS * type_px)));
             taken.push((DVec2::new(0.0, size.y - BUTTONS * type_px), size));

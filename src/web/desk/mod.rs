@@ -48,6 +48,8 @@ struct Desk {
     /// What was asked before the page's language had come; nothing waits afterwards.
     waiting: Option<Vec<Signal>>,
     shown: Shown,
+    /// Whether the page presents what it shows.
+    presenting: bool,
     workings: Workings,
     prepare: Prepare,
     sheets: PrepareView,
@@ -69,6 +71,7 @@ impl Desk {
             words: Words::english(),
             waiting: Some(Vec::new()),
             shown,
+            presenting: false,
             workings,
             prepare: Prepare::default(),
             sheets: PrepareView::new()?,
@@ -85,7 +88,8 @@ impl Desk {
     /// Takes what the page shows from its address. What can't be used the first program has told.
     fn read_address(&mut self) {
         self.shown.shelf = storage::instruments().map_or(Shelf::default(), |it| Shelf::read(&it).0);
-        self.shown = address::read(&address_bar::read(), &self.shown).shown;
+        let read = address::read(&address_bar::read(), &self.shown);
+        (self.shown, self.presenting) = (read.shown, read.presenting);
         self.workings.refresh(&self.shown);
     }
 
@@ -169,7 +173,7 @@ impl Desk {
 
     /// Lets the page show something else.
     fn show(&self, shown: &Shown) {
-        let address = format!("#{}", address::write(shown));
+        let address = format!("#{}", address::of_page(shown, self.presenting));
         // Replaced, so that the way back leads out of the page and not through all it has shown.
         let _: Result<(), JsValue> =
             window().and_then(|window| window.location().replace(&address));
