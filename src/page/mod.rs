@@ -26,6 +26,7 @@ pub mod sizes_table;
 pub mod speed;
 pub mod state;
 pub mod tick;
+pub mod tour;
 pub mod turns;
 pub mod typed;
 pub mod typed_quantity;

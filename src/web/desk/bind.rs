@@ -2,9 +2,10 @@
 
 use glam::DVec2;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{HtmlElement, HtmlInputElement, HtmlSelectElement, MouseEvent};
+use web_sys::{BroadcastChannel, HtmlElement, HtmlInputElement, HtmlSelectElement, MouseEvent};
 
 use super::signal::{Act, Picture, Signal};
+use super::tour;
 use crate::page::prepare::quantity::Quantity;
 use crate::page::prepare::{Ask, Leaf};
 use crate::scene::year_plots::Curve;
@@ -14,8 +15,11 @@ use crate::web::find::{all, by_id, window};
 
 type Binder = binder::Binder<Signal>;
 
-/// Binds every element.
-pub(super) fn everything(binder: &mut Binder) -> Result<(), JsValue> {
+/// Binds every element, and the channel to other windows.
+pub(super) fn everything(
+    binder: &mut Binder,
+    channel: Option<&BroadcastChannel>,
+) -> Result<(), JsValue> {
     let window = window()?;
     for kind in [address_bar::WRITTEN, "hashchange"] {
         binder.on(&window, kind, |_| Some(Signal::Address))?;
@@ -26,7 +30,8 @@ pub(super) fn everything(binder: &mut Binder) -> Result<(), JsValue> {
         binder.on(&by_id(id)?, "click", move |_| Some(Signal::Sizes(open)))?;
     }
     sheets(binder)?;
-    curves(binder)
+    curves(binder)?;
+    tour::everything(binder, channel)
 }
 
 /// The sheets that prepare a day.

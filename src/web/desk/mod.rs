@@ -7,12 +7,12 @@ mod bind;
 mod prepare;
 mod signal;
 mod sizes;
+mod tour;
 
 use glam::DVec2;
 use wasm_bindgen::JsValue;
 
 use super::browser_zones::BrowserZones;
-use super::find::window;
 use super::page_type::label_px;
 use super::page_words::fill_words;
 use super::shell::{Program, Shell};
@@ -28,13 +28,16 @@ use crate::words::Words;
 use prepare::PrepareView;
 use signal::{Act, Picture, Signal};
 use sizes::SizesView;
+use tour::TourDesk;
 
 /// Starts the desk. Its part of the page must be there.
 ///
 /// # Errors
 /// When the document lacks an element, or the browser an ability, that the desk can't do without.
 pub fn start() -> Result<(), JsValue> {
-    Shell::start(Box::new(Desk::new()?), bind::everything)
+    let desk = Box::new(Desk::new()?);
+    let channel = desk.tour.channel();
+    Shell::start(desk, |binder| bind::everything(binder, channel.as_ref()))
 }
 
 /// The desk.
@@ -46,6 +49,7 @@ struct Desk {
     sheets: PrepareView,
     year: Surface,
     sizes: SizesView,
+    tour: TourDesk,
 }
 
 impl Desk {
@@ -57,6 +61,7 @@ impl Desk {
         let zones = Box::new(BrowserZones::default());
         let workings = Workings::with_zones(&shown, zones).map_err(refused)?;
         let mut desk = Self {
+            tour: TourDesk::new(&words)?,
             words,
             shown,
             workings,
@@ -78,7 +83,10 @@ impl Desk {
 
     fn take(&mut self, signal: Signal) {
         match signal {
-            Signal::Address => self.read_address(),
+            Signal::Address => {
+                self.read_address();
+                self.tour.take_address(&self.words, &self.shown);
+            }
             Signal::Size(Picture::Year, size) => self.year.resize(size),
             Signal::Size(Picture::Sizes, size) => self.sizes.resize(size),
             Signal::Sizes(true) => self.sizes.open(),
@@ -86,6 +94,7 @@ impl Desk {
             Signal::Prepare(ask) => self.ask(ask),
             Signal::Point(at) => self.read_under(at),
             Signal::Sheets(act) => self.act(act),
+            Signal::Tour(signal) => self.tour.take(signal, &self.words, &self.shown),
         }
     }
 
@@ -120,18 +129,11 @@ impl Desk {
                 let date = self.prepare.date(&self.workings);
                 // Of the years known, all days can be gone to.
                 if let Ok(instant) = self.workings.at_same_clock(date, self.shown.instant) {
-                    self.show(&Shown { instant, ..self.shown.clone() });
+                    let shown = Shown { instant, ..self.shown.clone() };
+                    address_bar::go(&address::write(&shown));
                 }
             }
         }
-    }
-
-    /// Lets the page show something else.
-    fn show(&self, shown: &Shown) {
-        let address = format!("#{}", address::write(shown));
-        // Replaced, so that the way back leads out of the page and not through all it has shown.
-        let _: Result<(), JsValue> =
-            window().and_then(|window| window.location().replace(&address));
     }
 
     fn draw(&mut self) {
@@ -149,17 +151,20 @@ impl Desk {
             // Elements of one's own making can be made.
             let _: Result<(), JsValue> = self.sizes.show(words, shown, workings);
         }
+        // The panel and the bar are there.
+        let _: Result<(), JsValue> = self.tour.draw(words);
     }
 }
 
 impl Program for Desk {
     type Signal = Signal;
 
-    fn frame(&mut self, _: f64, signals: Vec<Signal>) -> bool {
+    fn frame(&mut self, now_ms: f64, signals: Vec<Signal>) -> bool {
         for signal in signals {
             self.take(signal);
         }
+        self.tour.let_time_pass(now_ms);
         self.draw();
-        false
+        self.tour.is_running()
     }
 }

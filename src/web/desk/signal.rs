@@ -15,7 +15,7 @@ pub(super) enum Picture {
 }
 
 /// Something the browser has to tell.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) enum Signal {
     /// The page's address is another.
     Address,
@@ -29,6 +29,8 @@ pub(super) enum Signal {
     Point(DVec2),
     /// The sheets are to do what only a browser can.
     Sheets(Act),
+    /// Something of a tour.
+    Tour(super::tour::Signal),
 }
 
 /// What a browser does with the sheets.
