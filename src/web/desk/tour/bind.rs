@@ -226,7 +226,7 @@ fn keys(binder: &mut Binder) -> Result<(), JsValue> {
     let bar: HtmlElement = by_id("tour-bar")?;
     binder.on_first(&*window()?, "keydown", move |event| {
         let page = document().ok()?;
-        if bar.hidden() || page.query_selector("dialog[open], :popover-open").ok()?.is_some() {
+        if bar.hidden() || page.query_selector("dialog[open]").ok()?.is_some() {
             return None;
         }
         let event: &KeyboardEvent = event.dyn_ref()?;

@@ -269,6 +269,8 @@ impl TourDesk {
     fn begin(&mut self) {
         self.run = Run::begin(self.listed().clone(), 0);
         self.last_ms = None;
+        // A projector's window that is still there says so.
+        self.has_audience = false;
         if let Some(run) = &self.run {
             self.say(&Word::Tour(0, run.tour().clone()));
             self.arrive(false);
@@ -331,12 +333,12 @@ impl TourDesk {
         match (word, self.is_projector) {
             (Word::Ask, false) if self.leads || self.run.is_some() => {
                 self.has_audience = true;
-                let moment = Moment::of(shown);
-                self.say(&Word::Moment(moment.clone()));
-                self.agreed = Some(moment);
                 if let Some(run) = &self.run {
                     self.say(&Word::Tour(run.at(), run.tour().clone()));
                 }
+                let moment = Moment::of(shown);
+                self.say(&Word::Moment(moment.clone()));
+                self.agreed = Some(moment);
             }
             (Word::Here, false) => self.has_audience = self.leads || self.run.is_some(),
             (Word::Gone, false) => self.has_audience = false,
