@@ -289,7 +289,7 @@ test("two windows keep in step both ways, and the notes stay with the speaker", 
   await says(page, "#tour-elapsed", /0:00:\d\d/);
   assert.ok(await page.locator("#tour-speaker").isVisible());
   assert.equal(await room.locator("#tour-speaker").isVisible(), false);
-  for (const hidden of [".head", "#tour-part", "#play", "#tour-forward", "#tour-end", "#standpoint"]) {
+  for (const hidden of ["#instrument", "#tour-part", "#play", "#tour-forward", "#tour-end", "#standpoint"]) {
     assert.equal(await room.locator(hidden).isVisible(), false, hidden);
   }
   // A key in the speaker's window, a key in the projector's.

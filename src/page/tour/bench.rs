@@ -1,7 +1,9 @@
 //! The speaker's own tour at work: what is recorded, written, put in another order, taken back.
 
 use super::moment::Moment;
-use super::{LONGEST_CAPTION, LONGEST_NAME, LONGEST_NOTES, MOST_STOPS, Seconds, Stop, Tour, file};
+use super::{
+    LONGEST_CAPTION, LONGEST_NAME, LONGEST_NOTES, MOST_STOPS, Seconds, Stop, Tour, file, tidy,
+};
 use crate::core::decimal;
 use crate::core::field::{FieldError, quoted};
 use crate::page::update::sentence;
@@ -186,7 +188,7 @@ impl Bench {
             }
         };
         if let Some(field) = field {
-            *field = typed.chars().take(longest).collect();
+            *field = tidy(&typed).chars().take(longest).collect();
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::moment::Moment;
 use super::{
-    LONGEST_CAPTION, LONGEST_NAME, LONGEST_NOTES, MOST_STOPS, SECONDS, Seconds, Stop, Tour,
+    LONGEST_CAPTION, LONGEST_NAME, LONGEST_NOTES, MOST_STOPS, SECONDS, Seconds, Stop, Tour, tidy,
 };
 use crate::core::field::{FieldError, quoted};
 use crate::core::json::{Json, NotJson, written};
@@ -144,7 +144,7 @@ impl Reader {
     /// A text; without it, the empty one.
     fn text(&mut self, path: &str, of: &Json, name: &str, longest: usize) -> String {
         match value(of, name) {
-            Some(Json::Text(text)) if text.chars().count() <= longest => return text.clone(),
+            Some(Json::Text(text)) if text.chars().count() <= longest => return tidy(text),
             Some(value) => {
                 let allowed = format!("a text of at most {longest} letters");
                 self.refuse(format!("{path}{name}"), value, &allowed);

@@ -58,6 +58,12 @@ pub struct Stop {
     pub asks: bool,
 }
 
+/// A text as a tour holds it: no control characters but ends of lines.
+fn tidy(text: &str) -> String {
+    let plain = |letter: char| if letter.is_control() && letter != '\n' { ' ' } else { letter };
+    text.chars().map(plain).collect()
+}
+
 /// A length of time in [`SECONDS`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Seconds(u32);
