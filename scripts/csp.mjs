@@ -1,9 +1,6 @@
 // Writes the hashes of the page's inline scripts into its content security policy. Trunk starts the
 // program from an inline module script; allowing that one text by its hash keeps all others forbidden.
-// Trunk runs this on the staged site, before it becomes dist/.
-// First come the other steps: hooks of one stage run side by side, and all write the same file.
-import "./lean.mjs";
-import "./later.mjs";
+// staged.mjs runs this on the staged site, before it becomes dist/.
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";

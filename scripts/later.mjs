@@ -1,5 +1,5 @@
 // Gives what is loaded later names with hashes, as Trunk does for the rest, and tells the page's loader.
-// csp.mjs runs this on the staged site.
+// staged.mjs runs this on the staged site.
 import { createHash } from "node:crypto";
 import { readFileSync, renameSync, writeFileSync } from "node:fs";
 import { extname, join } from "node:path";
@@ -26,7 +26,9 @@ function put(text, was, is) {
 const wasm = named("desk_bg.wasm");
 writeFileSync(join(site, "desk.js"), put(read("desk.js"), "desk_bg.wasm", wasm));
 
-let html = read("index.html");
+// In a debug build Trunk writes the signs "-", "." and "_" of an attribute as references.
+const sign = (_, code) => String.fromCodePoint(Number.parseInt(code, 16));
+let html = read("index.html").replace(/&#x(2D|2E|5F);/g, sign);
 html = put(html, "desk_program.js", named("desk.js", "desk_program.js"));
 for (const name of ["desk.html", "desk.css"]) html = put(html, name, named(name));
 writeFileSync(page, html);

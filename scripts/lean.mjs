@@ -1,6 +1,5 @@
 // Takes out of the built page the texts that are out of sight until the program has written them from its
-// catalogue: a first visit need not load them twice. csp.mjs runs this on the staged
-// site.
+// catalogue: a first visit need not load them twice. staged.mjs runs this on the staged site.
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 

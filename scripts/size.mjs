@@ -6,8 +6,9 @@ import { gzipSync } from "node:zlib";
 const BUDGET_BYTES = 350 * 1000;
 // What the page asks for before it can be used; pictures and the like come after.
 const FIRST_LOAD = new Set([".html", ".css", ".js", ".wasm"]);
-// The second program and its parts, loaded when something of them is first asked for.
-const LATER = /^desk/;
+// The second program and its parts, loaded when something of them is first asked for; and the service worker,
+// which the page asks for after it has been loaded, and works without.
+const LATER = /^(desk|service-worker\.js$)/;
 
 const dist = process.argv[2] ?? "dist";
 

@@ -52,5 +52,6 @@
   }
 
   addEventListener("click", ask);
-  if (/[?&]screen=projector\b/.test(location.search)) isLoaded();
+  // The first program writes its words all over the page as it starts: the desk's come after it.
+  if (/[?&]screen=projector\b/.test(location.search)) addEventListener("TrunkApplicationStarted", isLoaded);
 }

@@ -1,6 +1,7 @@
 //! The page without the browser: its state, its messages, its address and its words. Pure.
 
 pub mod address;
+pub mod answers;
 pub mod caption;
 pub mod choice;
 pub mod counted;
@@ -22,6 +23,7 @@ pub mod prepare;
 pub mod reason;
 pub mod rod;
 pub mod rod_panel;
+pub mod share;
 pub mod sizes_table;
 pub mod speed;
 pub mod state;

@@ -34,6 +34,6 @@ use wasm_bindgen::JsValue;
 /// When the document lacks an element, or the browser an ability, that the page can't do without.
 pub fn start() -> Result<(), JsValue> {
     std::panic::set_hook(Box::new(|_| find::show_failure()));
-    let run = || shell::Shell::start(Box::new(app::App::new()?), bind::everything);
+    let run = || shell::Shell::start(|_| app::App::new(), bind::everything);
     run().inspect_err(|_| find::show_failure())
 }

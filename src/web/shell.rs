@@ -36,9 +36,9 @@ thread_local! {
 }
 
 impl<P: Program> Shell<P> {
-    /// Binds a program and shows its first frame.
+    /// Makes a program, binds it and shows its first frame.
     pub(super) fn start(
-        program: Box<P>,
+        make: impl FnOnce(Notes<P::Signal>) -> Result<P, JsValue>,
         bind: impl FnOnce(&mut Binder<P::Signal>) -> Result<(), JsValue>,
     ) -> Result<(), JsValue> {
         let shell = Rc::new_cyclic(|weak: &Weak<Self>| {
@@ -50,17 +50,19 @@ impl<P: Program> Shell<P> {
             };
             Self {
                 signals: RefCell::default(),
-                program: Cell::new(Some(program)),
+                program: Cell::new(None),
                 frame: Frame::new(run),
                 bindings: Cell::new(None),
             }
         });
         let noting = Rc::downgrade(&shell);
-        let mut binder = Binder::new(Notes(Rc::new(move |signal| {
+        let notes = Notes(Rc::new(move |signal| {
             if let Some(shell) = noting.upgrade() {
                 shell.note(signal);
             }
-        })));
+        }));
+        shell.program.set(Some(Box::new(make(notes.clone())?)));
+        let mut binder = Binder::new(notes);
         bind(&mut binder)?;
         shell.bindings.set(Some(binder.bindings()));
         shell.frame.request();

@@ -70,7 +70,8 @@ export async function openPage(browser, url, contextOptions = {}) {
   page.on("response", (response) => {
     if (response.status() >= 400) complaints.push(`${response.status()}: ${response.url()}`);
   });
-  page.on("request", (request) => {
+  // Those of the service worker too.
+  context.on("request", (request) => {
     const target = new URL(request.url());
     if (!["data:", "blob:"].includes(target.protocol) && target.origin !== origin) {
       complaints.push(`left the origin: ${request.url()}`);

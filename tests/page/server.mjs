@@ -5,7 +5,7 @@ import { readFile } from "node:fs/promises";
 import { extname, join, normalize } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
-const DIST = fileURLToPath(new URL("../../dist/", import.meta.url));
+export const DIST = fileURLToPath(new URL("../../dist/", import.meta.url));
 const HOST = "127.0.0.1";
 
 const MIME = {
@@ -36,9 +36,16 @@ function fileFor(url, base, root) {
   return join(root, inside.endsWith("/") ? inside + "index.html" : inside);
 }
 
-/** Serves `root` under `base` and resolves to `{ url, close }`. Port 0 takes any free one. */
-export async function serve({ base = "/", root = DIST, port = 0 } = {}) {
+/**
+ * Serves `root` under `base` and resolves to `{ url, port, close }`. Port 0 takes any free one. Who asks for an
+ * address that matches `cut` loses the connection.
+ */
+export async function serve({ base = "/", root = DIST, port = 0, cut } = {}) {
   const server = createServer(async (request, response) => {
+    if (cut?.test(request.url)) {
+      request.socket.destroy();
+      return;
+    }
     const file = fileFor(request.url, base, root);
     try {
       const body = await readFile(file);
@@ -63,7 +70,8 @@ export async function serve({ base = "/", root = DIST, port = 0 } = {}) {
       server.close(resolve);
       server.closeAllConnections();
     });
-  return { url: `http://localhost:${server.address().port}${base}`, close };
+  const taken = server.address().port;
+  return { url: `http://localhost:${taken}${base}`, port: taken, close };
 }
 
 async function main() {

@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use crate::core::light::{clear_sun, contrast as contrast_of};
+use crate::core::light::{LimbDarkening, clear_sun, contrast as contrast_of};
 use crate::core::moment::Moment;
 use crate::scene::drawing::Colour;
 use crate::scene::palette::{Palette, Theme};
@@ -29,6 +29,8 @@ pub(super) struct Light<'a> {
     pub(super) hour_angle_rad: f64,
     pub(super) declination_rad: f64,
     pub(super) semidiameter_rad: f64,
+    /// How bright the disc is towards its limb.
+    pub(super) limb: LimbDarkening,
     /// Contrast of sunlight and shade beside that of a high Sun, 0 to 1: it fades as the Sun's
     /// way through the air grows long, and while its disc sets.
     pub(super) direct: f64,
@@ -53,6 +55,7 @@ impl<'a> Light<'a> {
             hour_angle_rad: moment.on_dial.hour_angle_rad,
             declination_rad: moment.on_dial.declination_rad * plan.sigma,
             semidiameter_rad: moment.sun.semidiameter_rad,
+            limb: moment.limb,
             direct: direct_strength(moment),
             warm: step(20.0, 0.0),
             dusk: step(0.5, -6.0),

@@ -8,12 +8,14 @@ use super::easel::{Easel, Shapes};
 use super::light::Light;
 use super::plan::Arm;
 use super::view::View;
-use crate::core::penumbra::{half_width_rad, uncovered_fraction};
+use crate::core::penumbra::half_width_rad;
 use crate::scene::drawing::Colour;
 
 /// Bands that make up the soft edge, at most and at least, and their least width in pixels.
 const BANDS: (f64, f64) = (2.0, 18.0);
 const BAND_PX: f64 = 1.3;
+/// Steps of the soft border where the shadow of the style's end lies on the surface.
+const BORDERS: (f64, f64) = (1.0, 6.0);
 /// Share of the disc below which engraving is drawn as in the shadow.
 const LIGHT_INK: f64 = 0.27;
 /// Hour angles nearer to the meridian than this count as this, where one divides by their sine.
@@ -52,10 +54,9 @@ impl<'a> Surface<'a> {
 
     /// Share of the Sun's disc seen from a point of the surface.
     pub(super) fn uncovered(&self, angle_rad: f64, s: f64) -> f64 {
-        let inside = |(low, high): (f64, f64)| (low..=high).contains(&s);
-        let wall =
-            if inside(self.style_limits(angle_rad)) { self.past_style(angle_rad) } else { 1.0 };
-        let arc = if inside(self.arc_limits(angle_rad)) { self.past_arc(angle_rad) } else { 1.0 };
+        let past = |limits: Limits, past_edge: f64| beside(past_edge, limits.within(s, self.light));
+        let wall = past(self.style_limits(angle_rad), self.past_style(angle_rad));
+        let arc = past(self.arc_limits(angle_rad), self.past_arc(angle_rad));
         wall.min(arc)
     }
 
@@ -80,7 +81,7 @@ impl<'a> Surface<'a> {
 
     /// Share of the disc that clears the style's edge.
     fn past_style(&self, angle_rad: f64) -> f64 {
-        uncovered_fraction((angle_rad - self.sun_rad) / self.half_rad)
+        self.light.limb.past_edge((angle_rad - self.sun_rad) / self.half_rad)
     }
 
     /// Share of the disc that clears the quadrant's own arc: its upper end, or its foot when the
@@ -91,26 +92,34 @@ impl<'a> Surface<'a> {
         } else {
             (FRAC_PI_2 - angle_rad) / 2.0 + self.sun_rad
         };
-        uncovered_fraction(clear / self.half_rad)
+        self.light.limb.past_edge(clear / self.half_rad)
     }
 
     /// `s` between which the wall shades the surface at an angle: its ends' shadows.
-    fn style_limits(&self, angle_rad: f64) -> (f64, f64) {
+    fn style_limits(&self, angle_rad: f64) -> Limits {
         let sun = self.sun_rad.max(NEAR_NOON_RAD);
         let angle = angle_rad.clamp(0.0, sun);
         let radius = self.arm.radius;
         // Where the ray to the Sun crosses the wall's side, below the style and along it.
         let m = -radius * (sun - angle).sin() / sun.sin();
-        let shift = radius * angle.sin() / sun.sin() * self.light.declination_rad.tan();
+        let way = radius * angle.sin() / sun.sin();
+        let shift = way * self.light.declination_rad.tan();
         let [low, high] = self.ends.map(|(top, slope)| top + slope * m - shift);
-        (low, high)
+        Limits { low, high, soft: self.soft(way) }
     }
 
     /// `s` between which the quadrant's own upper part shades the surface at an angle.
-    fn arc_limits(&self, angle_rad: f64) -> (f64, f64) {
+    fn arc_limits(&self, angle_rad: f64) -> Limits {
         let chord = 2.0 * self.arm.radius * (self.sun_rad - angle_rad).cos();
         let shift = chord * self.light.declination_rad.tan();
-        (-self.arm.plan.half_slab - shift, self.arm.plan.half_slab - shift)
+        let half = self.arm.plan.half_slab;
+        Limits { low: -half - shift, high: half - shift, soft: self.soft(chord) }
+    }
+
+    /// Half the breadth along `s` of the soft border of something so far away in the plane square to
+    /// the style.
+    fn soft(&self, way: f64) -> f64 {
+        (way * self.light.semidiameter_rad / self.light.declination_rad.cos().powi(2)).abs()
     }
 
     /// Paints the surface between two angles, cut at `stations` (rising, both ends included).
@@ -218,22 +227,16 @@ impl<'a> Surface<'a> {
         range: (f64, f64),
         stations: &[f64],
         shadow: &Shadow,
-        limits: impl Fn(f64) -> (f64, f64),
+        limits: impl Fn(f64) -> Limits,
     ) {
-        let half = self.arm.plan.half_slab;
-        let limits = |angle: f64| {
-            let (low, high) = limits(angle);
-            let low = low.clamp(-half, half);
-            (low, high.clamp(low, half))
-        };
         let scale = easel.view.scale_at(self.arm.surface(shadow.middle(), 0.0)) * self.arm.radius;
         let lap = 0.8 / scale;
         let full = within(stations, range, shadow.umbra);
         if full.len() > 1 {
             let middle = (full[0] + full[full.len() - 1]) / 2.0;
             let lap = if shadow.rising && shadow.umbra.1 < range.1 { lap } else { 0.0 };
-            let umbra = coarse(self.mixed(middle, 0.0));
-            easel.fills(|shapes, view| self.strip(shapes, view, &full, lap, limits), umbra);
+            let tone = |share: f64| coarse(self.mixed(middle, share));
+            self.soft_ended(easel, &full, lap, &limits, |within| tone(1.0 - within));
         }
         let (from, to) = shadow.edge;
         let count = ((to - from) * scale / BAND_PX).clamp(BANDS.0, BANDS.1).round();
@@ -243,14 +246,76 @@ impl<'a> Surface<'a> {
             let band = within(&[], range, (start, start + width));
             let middle = start + width / 2.0;
             if band.len() > 1 {
-                let share = shadow.uncovered(middle);
-                let colour = self.mixed(middle, share);
+                let share = shadow.uncovered(middle, self.light);
                 let last = start + 1.5 * width > to || band[1] >= range.1;
                 let lap = if last { 0.0 } else { lap };
-                easel.fills(|shapes, view| self.strip(shapes, view, &band, lap, limits), colour);
+                let tone = |within: f64| self.mixed(middle, beside(share, within));
+                self.soft_ended(easel, &band, lap, &limits, tone);
             }
             start += width;
         }
+    }
+
+    /// Fills a strip between its limits, with soft borders where they lie on the surface: from the
+    /// outside inwards, each fill over what is left of the one before. `tone` is that of a place by
+    /// how far it is within the limits, 0 to 1.
+    fn soft_ended(
+        &self,
+        easel: &mut Easel<'_>,
+        stations: &[f64],
+        lap: f64,
+        limits: impl Fn(f64) -> Limits,
+        tone: impl Fn(f64) -> Colour,
+    ) {
+        let half = self.arm.plan.half_slab;
+        let ends = stations.iter().map(|&angle| limits(angle));
+        let widest = ends.clone().fold(0.0, |widest: f64, it| widest.max(it.soft));
+        let bordered = ends.clone().any(|it| it.low + it.soft > -half || it.high - it.soft < half);
+        let middle = self.arm.surface(stations.first().copied().unwrap_or_default(), 0.0);
+        let breadth_px = 2.0 * widest * easel.view.scale_at(middle);
+        let (_, most) = BORDERS;
+        let steps =
+            if bordered { (breadth_px / BAND_PX).clamp(BORDERS.0, most).round() } else { 0.0 };
+        // A small whole number.
+        for step in 0..=steps as u32 {
+            let step = f64::from(step);
+            let (out, within) = if step < steps {
+                let share = |twice: f64| (2.0 * step + twice) / steps - 1.0;
+                (share(0.0), self.light.limb.past_edge(share(1.0)))
+            } else {
+                (1.0, 1.0)
+            };
+            let cut = |angle: f64| {
+                let Limits { low, high, soft } = limits(angle);
+                let low = (low + out * soft).clamp(-half, half);
+                (low, (high - out * soft).clamp(low, half))
+            };
+            easel.fills(|shapes, view| self.strip(shapes, view, stations, lap, cut), tone(within));
+        }
+    }
+}
+
+/// Share of the disc seen where an edge leaves `past_edge` of it, and the shadow's two ends let this
+/// edge count `within` of the time.
+fn beside(past_edge: f64, within: f64) -> f64 {
+    1.0 - (1.0 - past_edge) * within
+}
+
+/// Where along `s` a shadow ends.
+#[derive(Clone, Copy, Debug)]
+struct Limits {
+    low: f64,
+    high: f64,
+    /// Half the breadth of its soft borders there.
+    soft: f64,
+}
+
+impl Limits {
+    /// Share of the Sun's disc from which a place lies within the limits, 0 to 1.
+    fn within(&self, s: f64, light: &Light<'_>) -> f64 {
+        let soft = self.soft.max(f64::MIN_POSITIVE);
+        let past = |inside: f64| light.limb.past_edge(inside / soft);
+        past(s - self.low).min(past(self.high - s))
     }
 }
 
@@ -278,10 +343,10 @@ struct Shadow {
 
 impl Shadow {
     /// Share of the disc seen at an angle.
-    fn uncovered(&self, angle_rad: f64) -> f64 {
+    fn uncovered(&self, angle_rad: f64, light: &Light<'_>) -> f64 {
         let off =
             (angle_rad - (self.edge.0 + self.edge.1) / 2.0) * 2.0 / (self.edge.1 - self.edge.0);
-        uncovered_fraction(if self.rising { off } else { -off })
+        light.limb.past_edge(if self.rising { off } else { -off })
     }
 
     fn middle(&self) -> f64 {
@@ -359,7 +424,7 @@ mod tests {
             let (angle, s) = (angle.to_radians(), f64::from(s) * plan.half_breadth / 4.2);
             // The stone has a rim that the core's bare surface has not.
             let rim = plan.half_slab - plan.half_breadth;
-            let (low, high) = surface.arc_limits(angle);
+            let Limits { low, high, .. } = surface.arc_limits(angle);
             let at_rim = (s - low).abs() < 1.1 * rim || (s - high).abs() < 1.1 * rim;
             let slant = (surface.arm.normal(angle)).dot(surface.light.to_sun);
             let seen = surface.uncovered(angle, s);

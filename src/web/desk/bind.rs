@@ -2,10 +2,13 @@
 
 use glam::DVec2;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{BroadcastChannel, HtmlElement, HtmlInputElement, HtmlSelectElement, MouseEvent};
+use web_sys::{
+    BroadcastChannel, HtmlElement, HtmlInputElement, HtmlSelectElement, KeyboardEvent, MouseEvent,
+};
 
-use super::signal::{Act, Picture, Signal};
+use super::signal::{Act, Link, Picture, Signal};
 use super::tour;
+use crate::page::answers::Question;
 use crate::page::prepare::quantity::Quantity;
 use crate::page::prepare::{Ask, Leaf};
 use crate::scene::year_plots::Curve;
@@ -29,9 +32,41 @@ pub(super) fn everything(
     for (id, open) in [("sizes", true), ("sizes-close", false)] {
         binder.on(&by_id(id)?, "click", move |_| Some(Signal::Sizes(open)))?;
     }
+    binder.size("share-picture", |size| Signal::Size(Picture::Code, size))?;
     sheets(binder)?;
     curves(binder)?;
+    answers(binder)?;
+    share(binder)?;
     tour::everything(binder, channel)
+}
+
+/// What visitors ask.
+fn answers(binder: &mut Binder) -> Result<(), JsValue> {
+    for (id, open) in [("ask", true), ("answers-close", false)] {
+        binder.on(&by_id(id)?, "click", move |_| Some(Signal::Answers(open)))?;
+    }
+    for button in all("[data-question]")? {
+        let key = button.get_attribute("data-question").unwrap_or_default();
+        binder.on(&button, "click", move |_| Question::by_key(&key).map(Signal::Question))?;
+    }
+    binder.on(&by_id("answers")?, "keydown", |event| {
+        let event: &KeyboardEvent = event.dyn_ref()?;
+        (event.key() == "Escape").then_some(Signal::Answers(false))
+    })?;
+    binder.on(&by_id("answers-back")?, "click", |_| Some(Signal::BackFromAnswers))
+}
+
+/// The link and its code.
+fn share(binder: &mut Binder) -> Result<(), JsValue> {
+    for (id, open) in [("share", true), ("share-close", false)] {
+        binder.on(&by_id(id)?, "click", move |_| Some(Signal::Share(open)))?;
+    }
+    for (id, what) in
+        [("share-copy", Link::Copy), ("share-system", Link::Share), ("share-save", Link::Save)]
+    {
+        binder.on(&by_id(id)?, "click", move |_| Some(Signal::Link(what)))?;
+    }
+    Ok(())
 }
 
 /// The sheets that prepare a day.

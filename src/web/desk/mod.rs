@@ -3,29 +3,35 @@
 //! It knows of the first program only what the page's address says, and tells it something by
 //! changing that.
 
+mod answers;
 mod bind;
 mod prepare;
+mod share;
 mod signal;
 mod sizes;
 mod tour;
 
 use glam::DVec2;
 use wasm_bindgen::JsValue;
+use web_sys::BroadcastChannel;
 
 use super::browser_zones::BrowserZones;
 use super::page_type::label_px;
 use super::page_words::fill_words;
-use super::shell::{Program, Shell};
+use super::shell::{Notes, Program, Shell};
 use super::surface::Surface;
 use super::{address_bar, storage};
 use crate::page::address;
+use crate::page::answers::telling;
 use crate::page::choice::Shelf;
 use crate::page::keys::Move;
 use crate::page::prepare::{Ask, Prepare, curves};
 use crate::page::state::Shown;
 use crate::page::workings::Workings;
 use crate::words::Words;
+use answers::AnswersView;
 use prepare::PrepareView;
+use share::ShareView;
 use signal::{Act, Picture, Signal};
 use sizes::SizesView;
 use tour::TourDesk;
@@ -35,9 +41,9 @@ use tour::TourDesk;
 /// # Errors
 /// When the document lacks an element, or the browser an ability, that the desk can't do without.
 pub fn start() -> Result<(), JsValue> {
-    let desk = Box::new(Desk::new()?);
-    let channel = desk.tour.channel();
-    Shell::start(desk, |binder| bind::everything(binder, channel.as_ref()))
+    let channel = tour::channel();
+    let make = |notes| Desk::new(notes, channel.clone());
+    Shell::start(make, |binder| bind::everything(binder, channel.as_ref()))
 }
 
 /// The desk.
@@ -49,11 +55,15 @@ struct Desk {
     sheets: PrepareView,
     year: Surface,
     sizes: SizesView,
+    answers: AnswersView,
+    share: ShareView,
+    /// Where the browser's late answers are noted.
+    notes: Notes<Signal>,
     tour: TourDesk,
 }
 
 impl Desk {
-    fn new() -> Result<Self, JsValue> {
+    fn new(notes: Notes<Signal>, channel: Option<BroadcastChannel>) -> Result<Self, JsValue> {
         let words = Words::english();
         fill_words(&words, "#desk ")?;
         let shown = Shown::first();
@@ -61,7 +71,7 @@ impl Desk {
         let zones = Box::new(BrowserZones::default());
         let workings = Workings::with_zones(&shown, zones).map_err(refused)?;
         let mut desk = Self {
-            tour: TourDesk::new(&words)?,
+            tour: TourDesk::new(&words, channel)?,
             words,
             shown,
             workings,
@@ -69,6 +79,9 @@ impl Desk {
             sheets: PrepareView::new()?,
             year: Surface::new("year-plots")?,
             sizes: SizesView::new()?,
+            answers: AnswersView::new()?,
+            share: ShareView::new()?,
+            notes,
         };
         desk.read_address();
         Ok(desk)
@@ -89,11 +102,27 @@ impl Desk {
             }
             Signal::Size(Picture::Year, size) => self.year.resize(size),
             Signal::Size(Picture::Sizes, size) => self.sizes.resize(size),
+            Signal::Size(Picture::Code, size) => self.share.resize(size),
             Signal::Sizes(true) => self.sizes.open(),
             Signal::Sizes(false) => self.sizes.close(),
             Signal::Prepare(ask) => self.ask(ask),
             Signal::Point(at) => self.read_under(at),
             Signal::Sheets(act) => self.act(act),
+            Signal::Answers(open) => self.answers.open(open),
+            Signal::Question(question) => {
+                if self.answers.ask(question, &self.shown) {
+                    let told = telling(question, &self.shown, &mut self.workings);
+                    self.show(&told);
+                }
+            }
+            Signal::BackFromAnswers => {
+                if let Some(before) = self.answers.back() {
+                    self.show(&before);
+                }
+            }
+            Signal::Share(true) => self.share.open(),
+            Signal::Share(false) => self.share.close(),
+            Signal::Link(what) => self.share.act(what, &self.words, &self.workings, &self.notes),
             Signal::Tour(signal) => self.tour.take(signal, &self.words, &self.shown),
         }
     }
@@ -129,11 +158,15 @@ impl Desk {
                 let date = self.prepare.date(&self.workings);
                 // Of the years known, all days can be gone to.
                 if let Ok(instant) = self.workings.at_same_clock(date, self.shown.instant) {
-                    let shown = Shown { instant, ..self.shown.clone() };
-                    address_bar::go(&address::write(&shown));
+                    self.show(&Shown { instant, ..self.shown.clone() });
                 }
             }
         }
+    }
+
+    /// Lets the page show something else.
+    fn show(&self, shown: &Shown) {
+        address_bar::go(&address::write(shown));
     }
 
     fn draw(&mut self) {
@@ -151,6 +184,11 @@ impl Desk {
             // Elements of one's own making can be made.
             let _: Result<(), JsValue> = self.sizes.show(words, shown, workings);
         }
+        if self.share.is_open() {
+            self.share.show(words, workings);
+        }
+        // Elements of one's own making can be made.
+        let _: Result<(), JsValue> = self.answers.show(words, workings);
         // The panel and the bar are there.
         let _: Result<(), JsValue> = self.tour.draw(words);
     }

@@ -2,6 +2,7 @@
 
 use glam::DVec2;
 
+use crate::page::answers::Question;
 use crate::page::prepare::Ask;
 use crate::web::surface::Size;
 
@@ -12,6 +13,8 @@ pub(super) enum Picture {
     Year,
     /// The instruments side by side.
     Sizes,
+    /// The code of the link.
+    Code,
 }
 
 /// Something the browser has to tell.
@@ -27,6 +30,16 @@ pub(super) enum Signal {
     Prepare(Ask),
     /// The day under a point of the year's curves is to be read, CSS pixels.
     Point(DVec2),
+    /// The answers are to be opened, or put away.
+    Answers(bool),
+    /// A question is asked, or put away.
+    Question(Question),
+    /// What was shown before the first question is to be shown again.
+    BackFromAnswers,
+    /// The link is to be shown, or put away.
+    Share(bool),
+    /// Something is to be done with the link.
+    Link(Link),
     /// The sheets are to do what only a browser can.
     Sheets(Act),
     /// Something of a tour.
@@ -44,4 +57,17 @@ pub(super) enum Act {
     Csv,
     /// Goes to the day that is read.
     Go,
+}
+
+/// What is done with the link.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Link {
+    /// It is copied.
+    Copy,
+    /// The browser has copied it, or has refused.
+    Copied(bool),
+    /// The system is asked to share it.
+    Share,
+    /// Its code is saved as a file.
+    Save,
 }

@@ -78,7 +78,7 @@ pub(super) struct TourDesk {
 
 impl TourDesk {
     /// Finds the elements, and what was kept.
-    pub(super) fn new(words: &Words) -> Result<Self, JsValue> {
+    pub(super) fn new(words: &Words, channel: Option<BroadcastChannel>) -> Result<Self, JsValue> {
         let is_projector = is_projector();
         let bench = kept(words);
         let whose = if bench.tour().stops.is_empty() { Whose::Shipped } else { Whose::Own };
@@ -94,8 +94,7 @@ impl TourDesk {
             run: None,
             last_ms: None,
             notes: None,
-            // Where windows can't talk, each runs its own tour.
-            channel: BroadcastChannel::new(CHANNEL).ok(),
+            channel,
             leads: false,
             has_audience: false,
             touched: false,
@@ -107,11 +106,6 @@ impl TourDesk {
             desk.say(&Word::Ask);
         }
         Ok(desk)
-    }
-
-    /// What the windows talk through.
-    pub(super) fn channel(&self) -> Option<BroadcastChannel> {
-        self.channel.clone()
     }
 
     /// Whether time passes.
@@ -420,6 +414,11 @@ impl TourDesk {
         }
         Ok(())
     }
+}
+
+/// What the windows talk through. Where they can't, each runs its own tour.
+pub(super) fn channel() -> Option<BroadcastChannel> {
+    BroadcastChannel::new(CHANNEL).ok()
 }
 
 /// The speaker's own tour as the browser has kept it.
