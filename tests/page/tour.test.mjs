@@ -344,7 +344,9 @@ test("each window keeps its own light", async () => {
   await room.evaluate(() => {
     location.hash = "theme=night";
   });
+  await room.waitForFunction(() => document.documentElement.dataset.theme === "night");
   await page.locator("#tour-run").click();
+  await says(room, "#tour-caption", /^The terrace/);
   await page.keyboard.press("PageDown");
   await addressBecomes(room, /2026-06-21.*theme=night/);
   assert.doesNotMatch(await page.evaluate(() => location.hash), /theme/);

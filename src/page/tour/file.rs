@@ -13,7 +13,7 @@ pub const FORMAT: &str = "noonwedge-tour";
 pub const VERSION: &str = "1";
 /// The largest file that is looked at, bytes.
 pub const LARGEST: usize = 2 * 1024 * 1024;
-/// The fields of a file, and of a stop.
+/// The fields of a file.
 pub const HEAD: [&str; 4] = ["format", "version", "name", "stops"];
 /// The fields of a stop.
 pub const STOP: [&str; 6] = ["moment", "caption", "notes", "seconds", "plays", "asks"];

@@ -344,10 +344,8 @@ impl TourDesk {
                 self.say(&Word::Here);
                 self.arrive(false);
             }
-            (Word::Stop(at), _) => {
-                if self.run.as_mut().is_some_and(|run| run.go(at)) {
-                    self.arrive(false);
-                }
+            (Word::Stop(at), _) if self.run.as_mut().is_some_and(|run| run.go(at)) => {
+                self.arrive(false);
             }
             (Word::Moment(moment), true) => {
                 self.say(&Word::Here);
@@ -398,7 +396,7 @@ impl TourDesk {
             Whose::Shipped => (&self.shipped, self.shipped_at),
         };
         let shown = list::Shown {
-            open: self.open && !self.is_projector,
+            open: self.open && !self.is_projector && self.run.is_none(),
             folded: self.folded,
             whose: self.whose,
             tour,
