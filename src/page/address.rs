@@ -427,7 +427,7 @@ mod tests {
             (
                 "show=axis,moon",
                 "guides (show) is “axis,moon”; it must be some of axis, equator, horizon, latitude, \
-                 paths, hour, declination",
+                 paths, hour, declination, cone",
             ),
             ("noon=", "pass through noon (noon) is “”; it must be one of on, off"),
         ] {

@@ -114,7 +114,9 @@ impl Dirty {
         when(before.rounding != after.rounding, Self::MOMENT | Self::TEXT | Self::CONTROLS);
         when(before.shelf != after.shelf, Self::CONTROLS);
         when(before.speed != after.speed, Self::CONTROLS);
-        when(before.view != after.view, Self::COURT | Self::CONTROLS | Self::TEXT);
+        when(before.view != after.view, Self::COURT);
+        let standpoint = before.view.standpoint != after.view.standpoint;
+        when(standpoint, Self::CONTROLS | Self::TEXT);
         when(before.guides != after.guides, Self::COURT | Self::CONTROLS | Self::TEXT);
         when(before.lens_s != after.lens_s, Self::LENS | Self::TEXT);
         let rod = Self::COURT | Self::SCALE | Self::LENS | Self::TEXT | Self::CONTROLS;

@@ -56,6 +56,8 @@ pub enum Message {
     Standpoint(Standpoint),
     /// Turn the camera, radians to the right and upwards.
     Orbit(DVec2),
+    /// Let the camera go on turning with this speed, radians a second; at rest with none.
+    Coast(DVec2),
     /// Bring the court nearer by a factor, about a point given from the middle of the picture as
     /// a share of its size.
     Zoom(f64, DVec2),
@@ -113,7 +115,12 @@ impl Message {
     pub fn can_be_undone(&self) -> bool {
         !matches!(
             self,
-            Self::Undo | Self::Settle | Self::Tick(..) | Self::Dismiss | Self::ReduceMotion(_)
+            Self::Undo
+                | Self::Settle
+                | Self::Coast(_)
+                | Self::Tick(..)
+                | Self::Dismiss
+                | Self::ReduceMotion(_)
         )
     }
 }

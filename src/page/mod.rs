@@ -4,6 +4,7 @@ pub mod address;
 pub mod answers;
 pub mod caption;
 pub mod choice;
+pub mod coast;
 pub mod counted;
 pub mod describe;
 pub mod dial_time;

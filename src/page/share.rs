@@ -47,6 +47,7 @@ pub fn draw(drawing: &mut Drawing, code: &QrCode) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::scene::drawing::Mark;
 
     #[test]
     fn a_link_has_a_code_unless_it_is_too_long() {
@@ -54,6 +55,36 @@ mod tests {
         // The most that a code holds at the least redundancy: 2953 bytes (ISO/IEC 18004, table 7).
         assert!(code(&"x".repeat(2953)).is_some());
         assert!(code(&"x".repeat(2954)).is_none());
+    }
+
+    /// Read again by another library, from the drawing.
+    #[test]
+    #[cfg(not(target_arch = "wasm32"))]
+    fn a_reader_reads_the_link() {
+        let link = "https://example.org/dial/#i=great&t=2026-06-21T08:00:00Z&show=axis,paths";
+        let Some(code) = code(link) else { panic!("a short link") };
+        let mut drawing = Drawing::new(DVec2::new(300.0, 300.0));
+        draw(&mut drawing, &code);
+        let dark = |x: usize, y: usize| {
+            let at = DVec2::new(x as f64 + 0.5, y as f64 + 0.5);
+            drawing.marks().iter().skip(1).any(|mark| match mark {
+                Mark::Fill { contours, .. } => drawing
+                    .contours(contours)
+                    .any(|corners| at.cmpge(corners[0]).all() && at.cmple(corners[2]).all()),
+                _ => false,
+            })
+        };
+        let mut image =
+            rqrr::PreparedImage::prepare_from_greyscale(
+                300,
+                300,
+                |x, y| {
+                    if dark(x, y) { 0 } else { 255 }
+                },
+            );
+        let grids = image.detect_grids();
+        let read = grids.first().and_then(|grid| grid.decode().ok()).map(|(_, text)| text);
+        assert_eq!(read.as_deref(), Some(link));
     }
 
     #[test]
@@ -68,7 +99,7 @@ mod tests {
             .iter()
             .skip(1)
             .filter_map(|mark| match mark {
-                crate::scene::drawing::Mark::Fill { contours, .. } => Some(contours.clone()),
+                Mark::Fill { contours, .. } => Some(contours.clone()),
                 _ => None,
             })
             .flat_map(|contours| drawing.contours(&contours).map(area).collect::<Vec<_>>())

@@ -1,6 +1,7 @@
 //! What the page shows and does: one value.
 
 use super::choice::{Choice, Shelf};
+use super::coast::Coast;
 use super::dial_time::DialTime;
 use super::dirty::Dirty;
 use super::edit::Editor;
@@ -130,6 +131,8 @@ pub struct State {
     pub jump: Option<Glide<DialTime>>,
     /// The camera's way to its standpoint.
     pub walk: Option<Glide<Camera>>,
+    /// The camera's turning after a hand has let it go.
+    pub coast: Option<Coast>,
     /// The guides' way to how strongly they are to be drawn.
     pub fade: Option<Glide<Strengths>>,
     /// Play that has not yet filled a whole step.
@@ -151,6 +154,7 @@ impl State {
             history: History::default(),
             jump: None,
             walk: None,
+            coast: None,
             fade: None,
             carry: Carry::default(),
         }
@@ -165,7 +169,11 @@ impl State {
     /// Whether the page moves by itself.
     #[must_use]
     pub fn is_moving(&self) -> bool {
-        self.playing || self.jump.is_some() || self.walk.is_some() || self.fade.is_some()
+        self.playing
+            || self.jump.is_some()
+            || self.walk.is_some()
+            || self.coast.is_some()
+            || self.fade.is_some()
     }
 
     /// What stands on the screen: what is shown, but for the glides under way.
@@ -192,6 +200,12 @@ impl State {
     pub fn guides(&self) -> Strengths {
         let goal = Strengths::from(self.shown.guides);
         self.fade.map_or(goal, |fade| fade.from.towards(&goal, fade.share()))
+    }
+
+    /// Lets the camera stand where it is to be.
+    pub fn stand(&mut self) {
+        self.walk = None;
+        self.coast = None;
     }
 
     /// Tells something.

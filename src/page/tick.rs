@@ -31,6 +31,10 @@ pub(super) fn tick(
     words: &Words,
 ) -> Dirty {
     state.walk = state.walk.and_then(|walk| walk.after(seconds));
+    if let Some((by, next)) = state.coast.map(|coast| coast.after(seconds)) {
+        state.shown.view = state.shown.view.turned(by, workings.instrument());
+        state.coast = next;
+    }
     state.fade = state.fade.and_then(|fade| fade.after(seconds));
     if let Some(jump) = state.jump {
         state.jump = jump.after(seconds);

@@ -1,9 +1,11 @@
 //! What each message does to the state: pure, the same for the same state and message.
 
 use chrono::{Datelike, Months, NaiveDate};
+use glam::DVec2;
 
 use super::address;
 use super::choice::Choice;
+use super::coast::Coast;
 use super::dial_time::DialTime;
 use super::dirty::Dirty;
 use super::edit;
@@ -129,6 +131,7 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
         Message::Standpoint(standpoint) => walk_to(state, standpoint, workings),
         Message::CameraKey(CameraKey::Home) => walk_to(state, view.standpoint, workings),
         Message::Orbit(by) => see(state, view.turned(by, workings.instrument())),
+        Message::Coast(speed) => coast(state, speed),
         Message::Zoom(by, about) => see(state, view.zoomed(by, about)),
         Message::CameraKey(key) => see(state, view.by_key(key, workings.instrument())),
         Message::Guide(guide, on) => show_guide(state, guide, on),
@@ -183,6 +186,7 @@ fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &
     state.editor.forget();
     workings.set_instrument(&read.shown.instrument);
     state.shown = read.shown;
+    state.coast = None;
     walk_from(state, camera, workings);
     fade_from(state, guides);
     fit_rod(state, workings);
@@ -238,7 +242,7 @@ pub(super) fn choose_instrument(
     let instant = workings.instant(time)?;
     state.jump = None;
     state.following_now = false;
-    state.walk = None;
+    state.stand();
     state.shown.instrument = choice;
     state.editor.forget();
     state.shown.instant = instant;
@@ -357,6 +361,7 @@ fn type_time(state: &mut State, text: &str, workings: &mut Workings) -> Result<(
 
 fn walk_to(state: &mut State, standpoint: Standpoint, workings: &Workings) {
     let from = state.camera(workings);
+    state.stand();
     state.shown.view = View::from(standpoint);
     walk_from(state, from, workings);
 }
@@ -381,8 +386,14 @@ fn fade_from(state: &mut State, from: Strengths) {
 
 /// Takes the camera in hand.
 fn see(state: &mut State, view: View) {
-    state.walk = None;
+    state.stand();
     state.shown.view = view;
+}
+
+/// Lets the camera go after a hand has turned it, and ends that gesture.
+fn coast(state: &mut State, speed: DVec2) {
+    state.history.settle();
+    state.coast = Coast::new(speed).filter(|_| !state.reduced_motion);
 }
 
 /// Where the middle of the lens goes.
@@ -444,7 +455,7 @@ fn undo(state: &mut State, workings: &mut Workings) -> Dirty {
     let Some(before) = state.history.undo(&state.shown) else { return Dirty::NOTHING };
     let theme = state.shown.theme;
     halt(state);
-    state.walk = None;
+    state.stand();
     state.fade = None;
     state.shown = before;
     workings.set_instrument(&state.shown.instrument);

@@ -350,6 +350,33 @@ fn a_rod_in_an_address_is_held_on_the_style() {
 }
 
 #[test]
+fn the_court_goes_on_turning_after_a_throw_until_it_stands_or_is_touched() {
+    let mut page = Page::new();
+    let turned = |page: &Page| page.state.shown.view.turn_rad.x;
+    page.send(Message::Orbit(DVec2::new(0.1, 0.0)));
+    page.send(Message::Coast(DVec2::new(1.0, 0.0)));
+    assert!(page.state.is_moving());
+    page.wait(0.2);
+    let under_way = turned(&page);
+    assert!(under_way > 0.2, "{under_way}");
+    page.send(Message::Coast(DVec2::ZERO));
+    assert!(!page.state.is_moving());
+    page.wait(0.2);
+    assert_eq!(turned(&page), under_way);
+
+    page.send(Message::Coast(DVec2::new(-1.0, 0.0)));
+    page.wait(3.0);
+    assert!(!page.state.is_moving() && turned(&page) < under_way - 0.2);
+    // The throw belongs to the drag: one step leads back before both.
+    page.send(Message::Undo);
+    assert_eq!(turned(&page), 0.0);
+
+    page.send(Message::ReduceMotion(true));
+    page.send(Message::Coast(DVec2::new(1.0, 0.0)));
+    assert!(!page.state.is_moving());
+}
+
+#[test]
 fn a_standpoint_is_walked_to_and_a_hand_ends_the_walk() {
     let mut page = Page::new();
     let pole = Standpoint::ALL[2];

@@ -17,11 +17,13 @@ pub enum Guide {
     HourAngle,
     /// The Sun's angle from the equator.
     Declination,
+    /// The rays of one day through a point of the style: a cone about the axis.
+    Cone,
 }
 
 impl Guide {
     /// All guides, in the order in which the page offers them.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Axis,
         Self::Equator,
         Self::Horizon,
@@ -29,6 +31,7 @@ impl Guide {
         Self::Paths,
         Self::HourAngle,
         Self::Declination,
+        Self::Cone,
     ];
 
     /// Short name, used in addresses.
@@ -42,6 +45,7 @@ impl Guide {
             Self::Paths => "paths",
             Self::HourAngle => "hour",
             Self::Declination => "declination",
+            Self::Cone => "cone",
         }
     }
 

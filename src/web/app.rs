@@ -26,6 +26,7 @@ use crate::page::turns::Turns;
 use crate::page::update::{lens_at_edge_s, sentence, update};
 use crate::page::workings::Workings;
 use crate::page::{address, caption};
+use crate::scene::camera::Camera;
 use crate::scene::{day_strip, lens};
 use crate::words::Words;
 
@@ -33,6 +34,9 @@ use crate::words::Words;
 const LONGEST_FRAME_S: f64 = 0.1;
 /// How long the page must stand still before the reading is announced, milliseconds.
 const SETTLED_MS: f64 = 700.0;
+/// A camera that has moved again within this time is in motion, milliseconds; once it has stood
+/// for so long, the court is painted as finely as it can be.
+const IN_MOTION_MS: f64 = 120.0;
 /// How often the texts are written while the page moves, milliseconds.
 const WRITE_EVERY_MS: f64 = 120.0;
 /// How often fields and descriptions are renewed while the page moves, milliseconds.
@@ -56,6 +60,12 @@ pub(super) struct App {
     last_ms: Option<f64>,
     marks: Marks,
     turns: Turns,
+    /// The camera of the last frame, whether it had moved and when it last did, and whether it is
+    /// in motion.
+    camera: Option<Camera>,
+    moved: bool,
+    turned_ms: f64,
+    in_motion: bool,
     /// What waits for its turn.
     late: Dirty,
     /// When reading and ladder were last written.
@@ -100,6 +110,10 @@ impl App {
             last_ms: None,
             marks: Marks::default(),
             turns: Turns::default(),
+            camera: None,
+            moved: false,
+            turned_ms: f64::NEG_INFINITY,
+            in_motion: false,
             late: Dirty::NOTHING,
             written_ms: [f64::NEG_INFINITY; 2],
             fields_ms: f64::NEG_INFINITY,
@@ -191,6 +205,22 @@ impl App {
         self.ask(Message::Tick(seconds, wall_clock::now()));
     }
 
+    /// Notes whether the camera is in motion.
+    fn watch_camera(&mut self, now_ms: f64) {
+        let camera = self.state.camera(&self.workings);
+        let moved = self.camera.replace(camera) != Some(camera);
+        let lately = now_ms - self.turned_ms <= IN_MOTION_MS;
+        if moved {
+            // Frames may be longer than that on a slow machine.
+            self.in_motion = lately || self.moved;
+            self.turned_ms = now_ms;
+        } else if self.in_motion && !lately {
+            self.in_motion = false;
+            self.dirty |= Dirty::COURT;
+        }
+        self.moved = moved;
+    }
+
     /// Shows what is out of date.
     fn show(&mut self, mut dirty: Dirty, now_ms: f64) {
         let shown = self.state.on_screen(&mut self.workings);
@@ -211,7 +241,7 @@ impl App {
         let camera = self.state.camera(&self.workings);
         let guides = self.state.guides();
         let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words);
-        self.pictures.draw(dirty, &scene);
+        self.pictures.draw(dirty, &scene, self.in_motion);
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);
             self.editor.show(&self.words, &self.state);
@@ -341,6 +371,7 @@ impl Program for App {
         if self.fields_late && !self.state.is_moving() {
             self.dirty |= Dirty::FIGURES;
         }
+        self.watch_camera(now_ms);
         let dirty = std::mem::take(&mut self.dirty);
         if !dirty.is_nothing() {
             self.show(dirty, now_ms);
@@ -348,6 +379,7 @@ impl Program for App {
         self.finish(now_ms);
         let moving = self.state.is_moving() && self.in_sight;
         moving
+            || self.in_motion
             || !self.dirty.is_nothing()
             || !self.late.is_nothing()
             || self.address_bar.is_waiting()

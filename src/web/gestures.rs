@@ -24,6 +24,10 @@ const LINE_PX: f64 = 16.0;
 const PAGE_PX: f64 = 400.0;
 /// Two taps within this time are a double tap, milliseconds.
 const DOUBLE_TAP_MS: f64 = 320.0;
+/// A hand that has rested for so long before it lets go throws nothing, milliseconds; and the time
+/// over which its speed is taken.
+const REST_MS: f64 = 60.0;
+const SPEED_MS: f64 = 40.0;
 /// Fingers move a little in a tap, CSS pixels.
 const TAP_SLIP_PX: f64 = 24.0;
 
@@ -50,6 +54,9 @@ struct Hands {
     /// When and where the last tap was.
     last_tap: Option<(f64, DVec2)>,
     down: Option<DVec2>,
+    /// How fast a single pointer moves, CSS pixels a millisecond, and when it last did.
+    speed: DVec2,
+    moved_ms: f64,
 }
 
 impl Hands {
@@ -57,19 +64,33 @@ impl Hands {
         self.held.retain(|held| held.id != id);
         self.held.push(Held { id, at });
         self.down = (self.held.len() == 1).then_some(at);
+        self.speed = DVec2::ZERO;
     }
 
-    fn shift(&mut self, id: i32, at: DVec2) -> Option<Motion> {
+    fn shift(&mut self, id: i32, at: DVec2, now_ms: f64) -> Option<Motion> {
         let other = self.held.iter().find(|held| held.id != id).map(|held| held.at);
         let held = self.held.iter_mut().find(|held| held.id == id)?;
         let before = std::mem::replace(&mut held.at, at);
         match other {
-            None => Some(Motion::Drag(at - before)),
+            None => {
+                let by = at - before;
+                let passed_ms = now_ms - std::mem::replace(&mut self.moved_ms, now_ms);
+                let speed = by / passed_ms.max(1.0);
+                self.speed = self.speed.lerp(speed, (passed_ms / SPEED_MS).clamp(0.0, 1.0));
+                Some(Motion::Drag(by))
+            }
             Some(other) => {
+                self.speed = DVec2::ZERO;
                 let (was, is) = (before.distance(other), at.distance(other));
                 (was > 1.0).then(|| Motion::Pinch(is / was, (at + other) / 2.0))
             }
         }
+    }
+
+    /// The speed with which a pointer lets go, CSS pixels a second.
+    fn throw(&self, now_ms: f64) -> DVec2 {
+        let rested = now_ms - self.moved_ms > REST_MS || !self.held.is_empty();
+        if rested { DVec2::ZERO } else { self.speed * 1000.0 }
     }
 
     /// Lets go; tells whether it was the second tap of two.
@@ -95,6 +116,8 @@ impl Hands {
 struct Meaning {
     motion: fn(Motion, &HtmlElement) -> Option<Signal>,
     home: fn() -> Message,
+    /// A hand has let go with this speed, CSS pixels a second, or laid hold with none.
+    left: fn(DVec2) -> Message,
 }
 
 /// Drag turns, pinch and wheel zoom, double tap goes home.
@@ -104,7 +127,9 @@ pub(super) fn court(binder: &mut Binder) -> Result<(), JsValue> {
         Motion::Drag(by) => Some(Signal::Ask(Message::Orbit(by * TURN_RAD_PER_PX))),
         Motion::Pinch(by, about) => Some(Signal::Ask(Message::Zoom(by, from_middle(about, hold)))),
     };
-    pointers(binder, &hold, Meaning { motion, home: || Message::CameraKey(CameraKey::Home) })?;
+    let home = || Message::CameraKey(CameraKey::Home);
+    let left = |speed| Message::Coast(speed * TURN_RAD_PER_PX);
+    pointers(binder, &hold, Meaning { motion, home, left })?;
     let surface = hold.clone();
     binder.on(&hold, "wheel", move |event| {
         let event: &WheelEvent = event.dyn_ref()?;
@@ -128,7 +153,11 @@ pub(super) fn lens(binder: &mut Binder) -> Result<(), JsValue> {
         Motion::Drag(by) => Some(Signal::DragLens(by.x)),
         Motion::Pinch(..) => None,
     };
-    pointers(binder, &hold, Meaning { motion, home: || Message::LensHome })
+    pointers(
+        binder,
+        &hold,
+        Meaning { motion, home: || Message::LensHome, left: |_| Message::Settle },
+    )
 }
 
 /// Listens to the pointers on a surface.
@@ -144,12 +173,13 @@ fn pointers(binder: &mut Binder, hold: &HtmlElement, meaning: Meaning) -> Result
         // A pointer that has gone already can't be captured, and need not be.
         let _: Result<(), JsValue> = surface.set_pointer_capture(event.pointer_id());
         pressed.try_borrow_mut().ok()?.press(event.pointer_id(), client(event));
-        None
+        Some(Signal::Ask((meaning.left)(DVec2::ZERO)))
     })?;
     let (surface, moved) = (hold.clone(), hands.clone());
     binder.on(hold, "pointermove", move |event| {
         let event: &PointerEvent = event.dyn_ref()?;
-        let motion = moved.try_borrow_mut().ok()?.shift(event.pointer_id(), client(event))?;
+        let (id, at, now_ms) = (event.pointer_id(), client(event), event.time_stamp());
+        let motion = moved.try_borrow_mut().ok()?.shift(id, at, now_ms)?;
         (meaning.motion)(motion, &surface)
     })?;
     for kind in ["pointerup", "pointercancel"] {
@@ -157,8 +187,10 @@ fn pointers(binder: &mut Binder, hold: &HtmlElement, meaning: Meaning) -> Result
         binder.on(hold, kind, move |event| {
             let event: &PointerEvent = event.dyn_ref()?;
             let (id, at, now_ms) = (event.pointer_id(), client(event), event.time_stamp());
-            let doubled = released.try_borrow_mut().ok()?.release(id, at, now_ms);
-            Some(Signal::Ask(if doubled { (meaning.home)() } else { Message::Settle }))
+            let mut hands = released.try_borrow_mut().ok()?;
+            let doubled = hands.release(id, at, now_ms);
+            let left = || (meaning.left)(hands.throw(now_ms));
+            Some(Signal::Ask(if doubled { (meaning.home)() } else { left() }))
         })?;
     }
     Ok(())

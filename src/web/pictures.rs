@@ -21,6 +21,9 @@ use crate::scene::strip::StripView;
 use crate::scene::{day_strip, year_strip};
 use crate::words::Words;
 
+/// Pixels to a CSS pixel while the court is turned: more can't be told in motion.
+const IN_MOTION: f64 = 1.0;
+
 /// A picture of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Picture {
@@ -145,25 +148,36 @@ impl Pictures {
     }
 
     /// Draws what is out of date.
-    pub(super) fn draw(&mut self, dirty: Dirty, scene: &Scene<'_>) {
+    pub(super) fn draw(&mut self, dirty: Dirty, scene: &Scene<'_>, in_motion: bool) {
         for picture in Picture::ALL {
             if picture == Picture::Court {
-                self.draw_court(dirty, scene);
+                self.draw_court(dirty, scene, in_motion);
             } else if dirty.has(picture.dirty()) {
                 self.draw_one(picture, scene);
             }
         }
     }
 
-    /// Draws the sheets of the court that are out of date.
-    fn draw_court(&mut self, dirty: Dirty, scene: &Scene<'_>) {
+    /// Draws the sheets of the court that are out of date; in motion all of them on the lowest
+    /// canvas, since browsers take their time over each.
+    fn draw_court(&mut self, dirty: Dirty, scene: &Scene<'_>, in_motion: bool) {
         let wanted: Vec<Layer> =
             Layer::ALL.into_iter().filter(|&layer| dirty.has(sheet_dirty(layer))).collect();
         if wanted.is_empty() {
             return;
         }
         let size = self.size(Picture::Court);
-        draw_sheets(scene, size, self.label_px, &wanted, &mut |layer, draw| {
+        let label_px = self.label_px;
+        let [all, others @ ..] = &mut self.court;
+        if in_motion {
+            others.iter_mut().for_each(Surface::clear);
+            all.paint_with(IN_MOTION, |drawing, _| {
+                let mut sheet = |_, draw: &mut dyn FnMut(&mut Drawing)| draw(drawing);
+                draw_sheets(scene, (size, true), label_px, &Layer::ALL, &mut sheet);
+            });
+            return;
+        }
+        draw_sheets(scene, (size, false), label_px, &wanted, &mut |layer, draw| {
             self.court[layer as usize].paint(|drawing, _| draw(drawing));
         });
     }
@@ -218,10 +232,11 @@ impl Pictures {
 /// Takes a sheet of the court and what draws it.
 type Sheet<'a> = dyn FnMut(Layer, &mut dyn FnMut(&mut Drawing)) + 'a;
 
-/// Draws some sheets of the court, each handed to `sheet` with what draws it.
+/// Draws some sheets of a court of some size, in motion or not, each handed to `sheet` with what
+/// draws it.
 fn draw_sheets(
     scene: &Scene<'_>,
-    size: DVec2,
+    (size, in_motion): (DVec2, bool),
     label_px: f64,
     layers: &[Layer],
     sheet: &mut Sheet<'_>,
@@ -237,6 +252,7 @@ fn draw_sheets(
         pointer: pointer.as_ref(),
         label_px,
         guides,
+        in_motion,
     };
     court::draw_layers(instrument, moment, &view, layers, sheet);
 }
@@ -250,7 +266,7 @@ fn list(picture: Picture, scene: &Scene<'_>, label_px: f64, size: DVec2, drawing
     let strip = StripView { size, palette, words, label_px };
     match picture {
         Picture::Court => {
-            draw_sheets(scene, size, label_px, &Layer::ALL, &mut |_, draw| draw(drawing));
+            draw_sheets(scene, (size, false), label_px, &Layer::ALL, &mut |_, draw| draw(drawing));
         }
         Picture::Lens => {
             let view = lens_view(size, words, shown, label_px);

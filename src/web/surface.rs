@@ -37,6 +37,8 @@ pub(super) struct Surface {
     drawing: Drawing,
     /// Size of the whole picture.
     size: Size,
+    /// Pixels of a canvas that is as large as the picture.
+    pixels: DVec2,
     fit: Fit,
 }
 
@@ -62,6 +64,7 @@ impl Surface {
             painted: Drawing::default(),
             drawing: Drawing::default(),
             size: Size::default(),
+            pixels: DVec2::ZERO,
             fit: Fit::Whole,
         })
     }
@@ -84,24 +87,44 @@ impl Surface {
         self.size = Size { css: size.css, device };
         self.painted.restart(DVec2::ZERO);
         match &mut self.fit {
-            Fit::Whole => self.set_pixels(device),
+            Fit::Whole => self.pixels = DVec2::ZERO,
             Fit::Drawn(part) => *part = None,
+        }
+    }
+
+    /// Empties the canvas and frees its pixels until it is painted again.
+    pub(super) fn clear(&mut self) {
+        if !self.painted.marks().is_empty() {
+            self.painted.restart(DVec2::ZERO);
+            self.set_pixels(DVec2::ONE);
+            self.fit = Fit::Drawn(None);
         }
     }
 
     /// Draws, and paints if that is another picture than the one on the canvas; nothing happens
     /// while the canvas has no size (it is hidden).
     pub(super) fn paint(&mut self, draw: impl FnOnce(&mut Drawing, DVec2)) {
+        self.paint_with(f64::INFINITY, draw);
+    }
+
+    /// The same, with so many pixels at most to a CSS pixel.
+    pub(super) fn paint_with(&mut self, most: f64, draw: impl FnOnce(&mut Drawing, DVec2)) {
         let css = self.size.css;
         if css.x < 1.0 || css.y < 1.0 {
             return;
         }
         self.drawing.restart(css);
         draw(&mut self.drawing, css);
-        if self.drawing == self.painted {
+        let device = self.size.device.min((css * most).round());
+        let refit = self.fit == Fit::Whole && device != self.pixels;
+        if self.drawing == self.painted && !refit {
             return;
         }
-        let ratio = self.size.device / css;
+        if refit {
+            self.pixels = device;
+            self.set_pixels(device);
+        }
+        let ratio = device / css;
         let origin = self.place(ratio) * ratio;
         // Finite numbers are never refused.
         let _: Result<(), JsValue> =

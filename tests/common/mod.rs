@@ -7,6 +7,7 @@ pub mod angles;
 pub mod broken;
 pub mod dial;
 pub mod mesh;
+pub mod picture;
 pub mod schema;
 pub mod table;
 pub mod worst;

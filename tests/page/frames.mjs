@@ -1,4 +1,5 @@
 // How long frames take while the page plays at 1280 × 800: node tests/page/frames.mjs [address]
+// While a hand turns the court instead: --orbit
 // Another screen, with its pixel ratio: --screen=1920x1080@2
 // Counts all work of the page's main thread between two animation frames: program, style, layout, paint.
 // In processor time, so that other work on the machine counts less; pass --wall for time on the clock.
@@ -30,23 +31,61 @@ function perFrame(events) {
   const { pid, tid } = frames[0] ?? main;
   const own = events.filter((it) => it.pid === pid && it.tid === tid && it.ph === "X");
   const tasks = own.filter((it) => it.name === "RunTask").toSorted((a, b) => a.ts - b.ts);
-  const starts = own.filter((it) => it.name === "FireAnimationFrame").toSorted((a, b) => a.ts - b.ts);
+  const callbacks = own.filter((it) => it.name === "FireAnimationFrame").toSorted((a, b) => a.ts - b.ts);
+  // A frame may have several callbacks, all in one task: the first begins it.
+  const taskOf = (start) => tasks.findLast((task) => task.ts <= start.ts);
+  const starts = callbacks.filter((it, index) => index === 0 || taskOf(it) !== taskOf(callbacks[index - 1]));
   const work = starts.slice(0, -1).map((start, index) => {
     const until = starts[index + 1].ts;
-    const first = tasks.findLast((task) => task.ts <= start.ts);
+    const first = taskOf(start);
     const inside = tasks.filter((task) => task.ts >= (first?.ts ?? start.ts) && task.ts + task.dur <= until);
     return inside.reduce((sum, task) => sum + spent(task), 0);
   });
-  return { work, script: starts.map(spent) };
+  const script = starts.map((start, index) => {
+    const until = starts[index + 1]?.ts ?? Infinity;
+    const inside = callbacks.filter((it) => it.ts >= start.ts && it.ts < until);
+    return inside.reduce((sum, it) => sum + spent(it), 0);
+  });
+  return { work, script };
+}
+
+/** Lets the page play; resolves to what waits meanwhile. */
+async function playing() {
+  await page.locator("#play").click();
+  return (ms) => page.waitForTimeout(ms);
+}
+
+/** Lays hold of the court, and drags it about with every frame; resolves to what waits meanwhile. */
+async function orbiting() {
+  await page.locator("#court-hold").evaluate((hold) => {
+    const { left, top, width, height } = hold.getBoundingClientRect();
+    const move = (type, turn) =>
+      hold.dispatchEvent(
+        new PointerEvent(type, {
+          pointerId: 1,
+          isPrimary: true,
+          bubbles: true,
+          clientX: left + width * (0.5 + 0.4 * Math.sin(turn)),
+          clientY: top + height * (0.5 + 0.2 * Math.sin(1.7 * turn)),
+        }),
+      );
+    move("pointerdown", 0);
+    const frame = (now) => {
+      move("pointermove", now / 700);
+      requestAnimationFrame(frame);
+    };
+    requestAnimationFrame(frame);
+  });
+  return (ms) => page.waitForTimeout(ms);
 }
 
 const site = await serve();
 const browser = await launch();
 const { page } = await visit(browser, site.url + address, screen);
-await page.locator("#play").click();
-await page.waitForTimeout(1000);
+const run = process.argv.includes("--orbit") ? await orbiting() : await playing();
+await run(1000);
 await browser.startTracing(page, { categories: ["toplevel", "devtools.timeline", "disabled-by-default-devtools.timeline"] });
-await page.waitForTimeout(SECONDS * 1000);
+await run(SECONDS * 1000);
 const { traceEvents } = JSON.parse((await browser.stopTracing()).toString());
 const { work, script } = perFrame(traceEvents);
 report("program and canvas calls", script);

@@ -6,7 +6,7 @@ import { browser, site } from "./stage.mjs";
 import { addressBecomes, LAPTOP, PHONE, TABLET, text, visit } from "./visit.mjs";
 
 const PROJECTOR = { viewport: { width: 1920, height: 1080 } };
-const GUIDES = ["axis", "equator", "horizon", "latitude", "paths", "hour", "declination"];
+const GUIDES = ["axis", "equator", "horizon", "latitude", "paths", "hour", "declination", "cone"];
 
 /** How many pixels of the uppermost sheet are painted, once it has come to rest. */
 async function painted(page) {

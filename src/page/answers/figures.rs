@@ -26,56 +26,60 @@ pub struct Figure {
 /// The figures of an answer, for what the page shows.
 #[must_use]
 pub fn figures(question: Question, words: &Words, workings: &Workings) -> Vec<Figure> {
-    let named = named(question, workings);
-    let name = |key: &str| words.say(&format!("answers.{}.{key}", question.key())).to_owned();
-    named.into_iter().map(|(key, value)| Figure { name: name(key), value }).collect()
+    let figure = |(key, value)| Figure { name: words.say(key).to_owned(), value };
+    named(question, workings).into_iter().map(figure).collect()
 }
 
-/// The figures by the last part of the keys of their names.
+/// The figures, by the keys of their names.
 fn named(question: Question, workings: &Workings) -> Vec<(&'static str, String)> {
     let (instrument, moment) = (workings.instrument(), workings.moment());
     let corrections = &moment.corrections;
     match question {
         Question::Slope | Question::Across => {
             let latitude = instrument.site().latitude_rad();
+            let name = if question == Question::Slope {
+                "answers.slope.latitude"
+            } else {
+                "answers.across.latitude"
+            };
             vec![
-                ("latitude", written::degrees(latitude.abs())),
-                ("hour", written::degrees(15_f64.to_radians())),
+                (name, written::degrees(latitude.abs())),
+                ("answers.hour", written::degrees(15_f64.to_radians())),
             ]
         }
         Question::Noon => {
             let Some(pass) = &workings.day().noon else { return Vec::new() };
             vec![
-                ("meridian", clock(instrument, pass.meridian)),
-                ("blind", lasting(instrument, pass.blind)),
-                ("soft", lasting(instrument, pass.soft)),
+                ("answers.noon.meridian", clock(instrument, pass.meridian)),
+                ("answers.noon.blind", lasting(instrument, pass.blind)),
+                ("answers.noon.soft", lasting(instrument, pass.soft)),
             ]
         }
         Question::Watch => {
             let mut rows = vec![
-                ("equation", written::signed_clock(corrections.to_mean_s)),
-                ("place", written::signed_clock(corrections.to_zone_s)),
+                ("answers.watch.equation", written::signed_clock(corrections.to_mean_s)),
+                ("answers.watch.place", written::signed_clock(corrections.to_zone_s)),
             ];
             if corrections.summer_s != 0.0 {
-                rows.push(("summer", written::signed_clock(corrections.summer_s)));
+                rows.push(("answers.watch.summer", written::signed_clock(corrections.summer_s)));
             }
-            rows.push(("sum", written::signed_clock(corrections.total_s())));
+            rows.push(("answers.watch.sum", written::signed_clock(corrections.total_s())));
             rows
         }
         Question::Off => {
             let Some(budget) = ErrorBudget::of(instrument, moment) else { return Vec::new() };
             let seconds = |seconds: f64| format!("{seconds:.0} s");
             let mut rows = vec![
-                ("known", written::signed_clock(budget.known_s)),
-                ("likely", format!("± {}", seconds(budget.likely_s))),
-                ("worst", format!("± {}", seconds(budget.worst_s))),
+                ("answers.off.known", written::signed_clock(budget.known_s)),
+                ("answers.off.likely", format!("± {}", seconds(budget.likely_s))),
+                ("answers.off.worst", format!("± {}", seconds(budget.worst_s))),
             ];
             let size = |effect: Effect| match effect {
                 Effect::Known(by_s) | Effect::EitherWay(by_s) => by_s.abs(),
             };
             let most =
                 budget.terms.iter().fold(0.0, |most: f64, (_, effect)| most.max(size(*effect)));
-            rows.push(("most", seconds(most)));
+            rows.push(("answers.off.most", seconds(most)));
             rows
         }
         Question::Size => {
@@ -84,11 +88,11 @@ fn named(question: Question, workings: &Workings) -> Vec<(&'static str, String)>
             let resolution = Resolution::of(instrument, sun.semidiameter_rad, declination);
             let millimetres = |metres: f64| format!("{:.1} mm", metres * 1000.0);
             vec![
-                ("radius", written::length(instrument.radius_m())),
-                ("division", millimetres(resolution.division_m)),
-                ("speed", millimetres(resolution.speed_m_per_s * 60.0)),
-                ("edge", millimetres(resolution.penumbra_m)),
-                ("edge-s", written::duration(resolution.penumbra_s)),
+                ("answers.size.radius", written::length(instrument.radius_m())),
+                ("answers.size.division", millimetres(resolution.division_m)),
+                ("answers.size.speed", millimetres(resolution.speed_m_per_s * 60.0)),
+                ("answers.size.edge", millimetres(resolution.penumbra_m)),
+                ("answers.size.edge-s", written::duration(resolution.penumbra_s)),
             ]
         }
         Question::Winter => {
@@ -96,19 +100,22 @@ fn named(question: Question, workings: &Workings) -> Vec<(&'static str, String)>
             let mut rows = Vec::new();
             if let (Some(rise), Some(set)) = (rise, set) {
                 let light_s = set.seconds_since(rise).rem_euclid(DAY_S);
-                rows.push(("light", written::duration(light_s)));
+                rows.push(("answers.winter.light", written::duration(light_s)));
             }
             if transit.is_some() {
                 let latitude = instrument.site().latitude_rad();
                 let declination = moment.sun.sun.declination_rad;
                 let altitude = std::f64::consts::FRAC_PI_2 - (latitude - declination).abs();
-                rows.push(("noon", written::degrees(altitude)));
+                rows.push(("answers.winter.noon", written::degrees(altitude)));
             }
-            rows.push(("declination", written::signed_degrees(moment.sun.sun.declination_rad)));
+            rows.push((
+                "answers.winter.declination",
+                written::signed_degrees(moment.sun.sun.declination_rad),
+            ));
             rows
         }
         Question::Moon => {
-            vec![("daily", written::duration(DAY_S / SYNODIC_MONTH_DAYS))]
+            vec![("answers.moon.daily", written::duration(DAY_S / SYNODIC_MONTH_DAYS))]
         }
     }
 }

@@ -14,8 +14,9 @@ use crate::core::instrument::{Instrument, Side};
 use crate::core::order::order_short;
 use crate::core::reading::{NOON_S, hour_angle_of_mark, shown_at};
 
-/// Least distance of two marks in the picture, pixels.
+/// Least distance of two marks in the picture, pixels, and in a picture in motion.
 const RESOLVED_PX: f64 = 1.2;
+const IN_MOTION_PX: f64 = 2.0;
 /// Angle over which marks are taken to be equally far apart, radians.
 const STEP_RAD: f64 = FRAC_PI_2 / 36.0;
 /// Height of the numerals, as a share of the divided breadth.
@@ -158,7 +159,7 @@ impl<'a> Engraving<'a> {
         let across = (d - a + c - b).normalize_or_zero();
         let spacing = ((b - a + c - d) / 2.0).perp_dot(across).abs();
         let marks = (self.seconds_at(next) - self.seconds_at(angle)) / f64::from(division);
-        spacing >= RESOLVED_PX * marks
+        spacing >= if view.in_motion { IN_MOTION_PX } else { RESOLVED_PX } * marks
     }
 
     /// The lines along the arc between which the marks stand.

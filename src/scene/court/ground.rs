@@ -2,6 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
+use super::ambient;
 use super::body::{Body, platform, thrown};
 use super::cast::Caster;
 use super::convex::{bounds, clip_half, hull, middle};
@@ -19,7 +20,7 @@ const STEP_PX: f64 = 2.5;
 /// Altitude below which shadows on the ground grow no longer, as a sine.
 const LOWEST_SUN: f64 = 0.02;
 /// How much of the paving's shadow tone a full shadow takes.
-const SHADOW: f64 = 0.88;
+pub(super) const SHADOW: f64 = 0.88;
 /// Half the side of the paved court, and the spacing of its joints, in radii.
 const COURT: f64 = 6.3;
 const FLAG: f64 = 0.42;
@@ -28,6 +29,7 @@ const FLAG: f64 = 0.42;
 pub(super) fn paint_land(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
     distance::paint(easel, light);
     paint_paving(easel, plan, light);
+    ambient::paint_on_paving(easel, plan, light);
 }
 
 /// Paints the shadow of everything on the paving.
@@ -83,7 +85,7 @@ fn paint_paving(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
     easel.fill(corners(side), light.far(paving, 0.06));
     let flag = FLAG * plan.unit;
     let count = (side / flag).floor() as i32;
-    let pieces = 14;
+    let pieces = if easel.view.in_motion { 4 } else { 14 };
     let mut bands: [Shapes; 4] = Default::default();
     for k in -count..=count {
         for piece in 0..pieces {
@@ -120,7 +122,7 @@ fn paint_shadow<'b>(
 ) {
     let (paving, shadow) = light.paving();
     let total = SHADOW * light.direct;
-    let suns = suns(easel, plan, light, level);
+    let suns = if easel.view.in_motion { 1 } else { suns(easel, plan, light, level) };
     // Layers that add up to the full shadow.
     let each = 1.0 - (1.0 - total).powf(1.0 / f64::from(suns));
     let tone = shadow.mixed(paving, 0.02).faded(each);
@@ -195,6 +197,7 @@ fn paint_platform(
     let (paving, _) = light.paving();
     easel.fill(top, paving.mixed(light.palette.lit, 0.4 * light.direct));
     flags(easel, plan, light);
+    ambient::paint_on_platform(easel, plan, light);
     if light.sun_is_up() && easel.clip(top) {
         let seen = |outline: &[DVec2]| {
             let (low, high) = bounds(outline);

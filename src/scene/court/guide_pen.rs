@@ -53,6 +53,10 @@ impl Guides<'_> {
             let strength = self.strengths.of(Guide::Equator);
             easel.fill(self.above_ground(plane), palette.guide.faded(0.13 * strength));
         }
+        if let Some(face) = self.latitude_face(easel.view.eye) {
+            let strength = self.strengths.of(Guide::Latitude);
+            easel.fill(self.above_ground(face), palette.guide.faded(0.3 * strength));
+        }
         let mut drawn = Vec::new();
         // What is finest first: the Sun's own lines come to lie on top.
         for kind in [Kind::Thin, Kind::Main, Kind::Sun] {
@@ -117,6 +121,13 @@ impl Guides<'_> {
         }
     }
 
+    /// Keeps texts off the Sun.
+    pub(super) fn keep_clear(&self, easel: &Easel<'_>, labels: &mut Labels<'_>) {
+        if let Some(sun) = self.sun().and_then(|sun| easel.view.project(sun)) {
+            labels.keep_clear(sun, 10.0);
+        }
+    }
+
     /// Sets the texts.
     pub(super) fn write(
         &self,
@@ -125,20 +136,19 @@ impl Guides<'_> {
         labels: &mut Labels<'_>,
         palette: &Palette,
     ) {
-        if let Some(sun) = self.sun().and_then(|sun| easel.view.project(sun)) {
-            labels.keep_clear(sun, 10.0);
-        }
         let eye = easel.view.eye;
-        for sign in &self.signs {
-            // The text of the wedge's angle would float where the stone hides it.
-            let bodies = if sign.guide == Guide::Latitude { bodies } else { &[] };
-            let seen = |anchor: &&DVec3| self.sight(bodies, **anchor, eye) == Sight::Seen;
-            let anchors = sign.anchors.iter().filter(seen);
-            let points: Vec<DVec2> =
-                anchors.filter_map(|&anchor| easel.view.project(anchor)).collect();
-            let colour = self.colour(sign.kind, palette);
-            let strength = self.strengths.of(sign.guide);
-            labels.beside_any(easel.drawing, &points, &sign.text, &BESIDE, (colour, strength));
+        // What belongs to the moment first: where room is scarce, the rest gives way.
+        for kind in [Kind::Sun, Kind::Main, Kind::Thin] {
+            for sign in self.signs.iter().filter(|sign| sign.kind == kind) {
+                // The text of the wedge's angle would float where the stone hides it.
+                let bodies = if sign.guide == Guide::Latitude { bodies } else { &[] };
+                let seen = |anchor: &&DVec3| self.sight(bodies, **anchor, eye) == Sight::Seen;
+                let anchors = sign.anchors.iter().filter(seen);
+                let points: Vec<DVec2> =
+                    anchors.filter_map(|&anchor| easel.view.project(anchor)).collect();
+                let look = (self.colour(kind, palette), self.strengths.of(sign.guide));
+                labels.beside_any(easel.drawing, &points, &sign.texts, &BESIDE, look);
+            }
         }
     }
 

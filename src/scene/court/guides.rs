@@ -15,9 +15,12 @@ use crate::words::{Words, figures};
 const DOME: f64 = 1.65;
 /// Radius to which the equator's plane is drawn about the style's edges.
 const PLANE: f64 = 1.32;
-/// Radius of the arc of the hour angle, and of that of the latitude.
+/// Radius of the arc of the hour angle.
 const HOUR_ARC: f64 = 0.62;
-const LATITUDE_ARC: f64 = 0.55;
+/// Radius of the arc of the latitude, as a share of the free length of the wall's foot, and how far
+/// the style's leg of it is drawn beyond.
+const LATITUDE_ARC: f64 = 0.78;
+const LATITUDE_LEG: f64 = 1.15;
 /// How far the axis is drawn beyond the style.
 const BEYOND: f64 = 0.35;
 /// Points of a long curve.
@@ -50,22 +53,23 @@ pub(super) struct Line {
 pub(super) struct Sign {
     pub(super) guide: Guide,
     pub(super) kind: Kind,
-    pub(super) text: String,
+    /// What it says, and what it says where room is scarce.
+    pub(super) texts: [String; 2],
     pub(super) anchors: Vec<DVec3>,
 }
 
 /// The guides of one moment.
 #[derive(Debug)]
 pub(super) struct Guides<'a> {
-    plan: &'a Plan,
+    pub(super) plan: &'a Plan,
     words: &'a Words,
     pub(super) strengths: Strengths,
     /// The sky's axes: towards the equator's highest point, west, and towards the raised pole.
     sky: [DVec3; 3],
     /// The Sun's hour angle, west positive, and declination, positive towards the raised pole.
     sun_rad: (f64, f64),
-    /// The hour angle about the style as it was built.
-    on_dial_rad: f64,
+    /// Hour angle and declination about the style as it was built, counted alike.
+    pub(super) on_dial_rad: (f64, f64),
     latitude_rad: f64,
     pub(super) lines: Vec<Line>,
     pub(super) signs: Vec<Sign>,
@@ -89,7 +93,10 @@ impl<'a> Guides<'a> {
             strengths,
             sky: [axis(0.0, 0.0), axis(FRAC_PI_2, 0.0), axis(0.0, FRAC_PI_2) * plan.sigma],
             sun_rad: (seen.hour_angle_rad, seen.declination_rad * plan.sigma),
-            on_dial_rad: moment.on_dial.hour_angle_rad,
+            on_dial_rad: (
+                moment.on_dial.hour_angle_rad,
+                moment.on_dial.declination_rad * plan.sigma,
+            ),
             latitude_rad: site.latitude_rad(),
             lines: Vec::new(),
             signs: Vec::new(),
@@ -103,17 +110,23 @@ impl<'a> Guides<'a> {
                 Guide::Paths => guides.paths(),
                 Guide::HourAngle => guides.hour_angle(),
                 Guide::Declination => guides.declination(),
+                Guide::Cone => guides.cone(moment),
             }
         }
         guides
     }
 
-    fn line(&mut self, guide: Guide, kind: Kind, points: Vec<DVec3>) {
+    pub(super) fn line(&mut self, guide: Guide, kind: Kind, points: Vec<DVec3>) {
         self.lines.push(Line { guide, kind, points });
     }
 
     fn sign(&mut self, guide: Guide, kind: Kind, text: String, anchors: Vec<DVec3>) {
-        self.signs.push(Sign { guide, kind, text, anchors });
+        self.signs.push(Sign { guide, kind, texts: [text.clone(), text], anchors });
+    }
+
+    /// A text of the catalogue with an angle in it.
+    pub(super) fn angle_text(&self, key: &str, angle_rad: f64) -> String {
+        self.words.fill(key, &[("angle", &figures::degrees(angle_rad))])
     }
 
     /// The direction of a place in the sky.
@@ -248,41 +261,56 @@ impl<'a> Guides<'a> {
 
     /// Drawn on both sides of the wall, of which an eye sees one.
     fn latitude(&mut self) {
-        for side in Side::BOTH {
-            self.latitude_on(side);
-        }
         let slope_rad = self.slope_rad();
+        for side in Side::BOTH {
+            for leg in self.latitude_legs(side) {
+                self.line(Guide::Latitude, Kind::Main, leg);
+            }
+        }
         let is_true = (slope_rad - self.latitude_rad.abs()).abs() < TRUE_RAD;
         let key = if is_true { "guide.slope" } else { "guide.slope-false" };
-        let text = self.words.fill(key, &[("angle", &figures::degrees(slope_rad))]);
-        let middle = |side: Side| self.latitude_point(side, 0.5 * slope_rad, LATITUDE_ARC);
-        let anchors = Side::BOTH.map(middle).into();
-        self.sign(Guide::Latitude, Kind::Main, text, anchors);
+        let text = self.angle_text(key, slope_rad);
+        let at = |side, share, reach| self.latitude_point(side, share * slope_rad, reach);
+        let places = [(0.5, 0.5), (0.1, 0.4), (0.5, 0.2), (0.9, 1.0)];
+        let anchors = Side::BOTH.map(|side| places.map(|(share, reach)| at(side, share, reach)));
+        self.sign(Guide::Latitude, Kind::Main, text, anchors.concat());
     }
 
-    fn latitude_on(&mut self, side: Side) {
+    /// The arc, then the level and the style that it spans.
+    fn latitude_legs(&self, side: Side) -> [Vec<DVec3>; 3] {
         let slope_rad = self.slope_rad();
-        let arc = (0..=24).map(|k| f64::from(k) / 24.0 * slope_rad);
-        let arc = arc.map(|angle| self.latitude_point(side, angle, LATITUDE_ARC)).collect();
-        let foot = self.latitude_point(side, 0.0, 0.0);
-        let [level, style] =
-            [0.0, slope_rad].map(|angle| self.latitude_point(side, angle, 1.2 * LATITUDE_ARC));
-        self.line(Guide::Latitude, Kind::Main, arc);
-        self.line(Guide::Latitude, Kind::Thin, straight(foot, level, 8));
-        self.line(Guide::Latitude, Kind::Thin, straight(foot, style, 8));
+        let at = |angle, reach| self.latitude_point(side, angle, reach);
+        let leg = |angle| straight(at(angle, 0.0), at(angle, LATITUDE_LEG), 12);
+        let arc = (0..=24).map(|k| at(f64::from(k) / 24.0 * slope_rad, 1.0)).collect();
+        [arc, leg(0.0), leg(slope_rad)]
     }
 
-    /// A point beside the style's low end: an angle over the level, and a distance in radii.
-    fn latitude_point(&self, side: Side, angle_rad: f64, radius: f64) -> DVec3 {
+    /// The face between the legs on the side of the wall that an eye sees.
+    pub(super) fn latitude_face(&self, eye: DVec3) -> Option<Vec<DVec3>> {
+        let seen = Side::BOTH.into_iter().find(|side| side.sign() * eye.x > self.plan.half_wall)?;
+        (self.strengths.of(Guide::Latitude) > 0.0).then(|| {
+            let [mut arc, ..] = self.latitude_legs(seen);
+            arc.push(self.latitude_point(seen, 0.0, 0.0));
+            arc
+        })
+    }
+
+    /// A point of the wall's side: an angle over the level at the style's low end, and a distance
+    /// from there as a share of the arc's radius.
+    fn latitude_point(&self, side: Side, angle_rad: f64, reach: f64) -> DVec3 {
         let plan = self.plan;
         let [low, _] = plan.style_ends();
         let (sin, cos) = angle_rad.sin_cos();
         let x = side.sign() * (plan.half_wall + 0.004 * plan.unit);
-        DVec3::new(x, low.x, low.y) + DVec3::new(0.0, cos, sin) * (radius * plan.unit)
+        // As far as the quadrant leaves the wall's foot free.
+        let free = plan.point(0.0, -plan.radius(side), -plan.half_slab).y - low.x;
+        let free = free.min(plan.style.1 - plan.style.0).max(0.5 * plan.unit);
+        let radius = LATITUDE_ARC * free * reach;
+        DVec3::new(x, low.x, low.y) + DVec3::new(0.0, cos, sin) * radius
     }
 
     /// Half the Sun's way over the horizon, as an hour angle; `None` if it never rises.
-    fn half_day_rad(&self, declination_rad: f64) -> Option<f64> {
+    pub(super) fn half_day_rad(&self, declination_rad: f64) -> Option<f64> {
         let [m, _, p] = self.sky;
         let (level, swing) = (p.z * declination_rad.sin(), m.z * declination_rad.cos());
         if level <= -swing {
@@ -327,7 +355,7 @@ impl<'a> Guides<'a> {
     /// On the plane of the quadrants, about the edge of the style that throws the shadow.
     fn hour_angle(&mut self) {
         let plan = self.plan;
-        let hour_angle_rad = self.on_dial_rad;
+        let (hour_angle_rad, _) = self.on_dial_rad;
         let edge = Side::at_hour_angle(hour_angle_rad).sign() * plan.half_wall;
         let at = |angle: f64, r: f64| {
             let (sin, cos) = angle.sin_cos();
@@ -341,10 +369,11 @@ impl<'a> Guides<'a> {
         let to_sun = straight(at(0.0, 0.0), at(hour_angle_rad, out), 8);
         self.line(Guide::HourAngle, Kind::Thin, to_sun);
         let key = if hour_angle_rad < 0.0 { "guide.hour.east" } else { "guide.hour.west" };
+        let short = self.angle_text(key, hour_angle_rad.abs());
         let time = figures::duration(hour_angle_rad.abs() / TAU * 86_400.0);
-        let angle = figures::degrees(hour_angle_rad.abs());
-        let text = self.words.fill(key, &[("time", &time), ("angle", &angle)]);
-        self.sign(Guide::HourAngle, Kind::Sun, text, anchors);
+        let long = self.words.fill("guide.hour.time", &[("angle", &short), ("time", &time)]);
+        let (guide, kind) = (Guide::HourAngle, Kind::Sun);
+        self.signs.push(Sign { guide, kind, texts: [long, short], anchors });
     }
 
     /// On the dome, along the Sun's hour circle.
@@ -364,7 +393,7 @@ impl<'a> Guides<'a> {
 
     /// What the frame has to make room for, each point with how much it counts.
     pub(super) fn room(&self) -> Vec<(DVec3, f64)> {
-        // The latitude's arc is at the wedge's foot; ticks and spokes reach no farther than rims.
+        // The latitude's arc is on the wall; ticks and spokes reach no farther than rims.
         let needs = |line: &&Line| match line.guide {
             Guide::Latitude => false,
             Guide::Equator | Guide::Horizon => line.kind == Kind::Main,
@@ -380,7 +409,7 @@ impl<'a> Guides<'a> {
 }
 
 /// A straight line in so many steps.
-fn straight(from: DVec3, to: DVec3, steps: u32) -> Vec<DVec3> {
+pub(super) fn straight(from: DVec3, to: DVec3, steps: u32) -> Vec<DVec3> {
     (0..=steps).map(|k| from.lerp(to, f64::from(k) / f64::from(steps))).collect()
 }
 

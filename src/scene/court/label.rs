@@ -73,21 +73,25 @@ impl<'a> Labels<'a> {
         free.is_some()
     }
 
-    /// Sets a text beside one of several points, the first that has a free place: clear of all
-    /// lines, or, if it must be, over some.
+    /// Sets a text, or its shorter form, beside one of several points, the first that has a free
+    /// place: clear of all lines, or, if it must be, the shorter over some.
     pub(super) fn beside_any(
         &mut self,
         drawing: &mut Drawing,
         points: &[DVec2],
-        text: &str,
+        texts: &[String; 2],
         places: &[(f64, f64)],
         (colour, strength): (Colour, f64),
     ) {
-        let find = |fits: &dyn Fn(Area) -> bool| {
+        let find = |text: &str, fits: &dyn Fn(Area) -> bool| {
             points.iter().find_map(|&point| self.place(point, text, places, fits))
         };
-        let free = find(&|area| self.is_free(area)).or_else(|| find(&|area| self.is_untaken(area)));
-        if let Some(middle) = free {
+        let clear = |area: Area| self.is_free(area);
+        let over = |area: Area| self.is_untaken(area);
+        let free = texts.iter().find_map(|text| Some((find(text, &clear)?, text)));
+        let free =
+            free.or_else(|| texts.iter().rev().find_map(|text| Some((find(text, &over)?, text))));
+        if let Some((middle, text)) = free {
             self.write(drawing, middle, text, colour, strength);
         }
     }

@@ -81,8 +81,13 @@ impl<'a> Light<'a> {
         }
         let c = normal.dot(self.to_sun);
         let lit = self.sunlit(c);
-        // A face that only just turns to the Sun: no jump as it does.
-        shade.mixed(lit, (c / 0.05).clamp(0.0, 1.0) * self.direct)
+        shade.mixed(lit, self.turned(normal) * self.direct)
+    }
+
+    /// How far a face has turned to the Sun, 0 to 1: from one side of it to the other there is no
+    /// jump.
+    pub(super) fn turned(&self, normal: DVec3) -> f64 {
+        (normal.dot(self.to_sun) / 0.05).clamp(0.0, 1.0)
     }
 
     /// Tone in direct sunlight that falls at this cosine.

@@ -25,9 +25,11 @@
 //!
 //! The order is cut into sheets ([`Layer`]), so that what has not changed need not be painted again.
 
+mod ambient;
 mod body;
 mod cast;
 mod compass;
+mod cone;
 mod convex;
 mod distance;
 mod easel;
@@ -46,6 +48,8 @@ mod ray;
 mod rod;
 mod run;
 mod scale;
+#[cfg(test)]
+mod shadow_tests;
 mod staff;
 mod stone;
 mod support;
@@ -101,6 +105,8 @@ pub struct CourtView<'a> {
     pub label_px: f64,
     /// How strongly each guide is drawn.
     pub guides: Strengths,
+    /// Whether the picture is in motion, so that what is too fine to be seen then is left out.
+    pub in_motion: bool,
 }
 
 /// Draws the whole court over an emptied drawing.
@@ -141,7 +147,8 @@ fn with_scene(
     let guides = (!court.guides.are_none())
         .then(|| Guides::new(instrument, &plan, moment, court.words, court.guides));
     let room = guides.as_ref().map(Guides::room).unwrap_or_default();
-    let view = View::with_room(court.camera, &plan, court.size, &room);
+    let mut view = View::with_room(court.camera, &plan, court.size, &room);
+    view.in_motion = court.in_motion;
     let light = Light::new(&plan, moment, court.palette);
     let staff = Staff::new(&plan);
     let mut bodies = bodies(&plan);
@@ -236,6 +243,7 @@ impl Scene<'_> {
         let mut lines = Vec::new();
         if let Some(guides) = &self.guides {
             lines = guides.paint(easel, self.bodies, court.palette);
+            guides.keep_clear(easel, &mut labels);
         }
         if let Some(ray) = Ray::new(self.plan, self.light, self.moment) {
             ray.paint(easel, self.bodies, &mut labels, court.words);

@@ -52,13 +52,8 @@ impl<'a> Ray<'a> {
         if let Ok(reading) = &moment.reading {
             let arm = Arm::new(plan, reading.edge.side);
             let angle = reading.edge.hour_angle_rad.abs();
-            let (south, north) = reading.edge.axial_m;
-            let low = (plan.sigma * south).min(plan.sigma * north);
             let shift = arm.radius * light.declination_rad.tan();
-            // On the blank rim below the divisions, unless the edge ends before it.
-            let rim = -0.5 * (plan.half_breadth + plan.half_slab);
-            let whole = low <= -plan.half_breadth * 0.999;
-            let s = if whole { rim.max(plan.style.0 - shift) } else { low };
+            let s = read_s(&arm, moment, light.declination_rad);
             ray.style = arm.point(0.0, 0.0, s + shift);
             ray.read = Some((arm, angle, arm.surface(angle, s)));
         }
@@ -156,6 +151,20 @@ impl<'a> Ray<'a> {
         }
         Some([a, b])
     }
+}
+
+/// Where along the quadrant the edge is read, or could be: on the blank rim below the divisions,
+/// unless the edge ends before it. Declination positive towards the raised end of the style.
+pub(super) fn read_s(arm: &Arm<'_>, moment: &Moment, declination_rad: f64) -> f64 {
+    let plan = arm.plan;
+    let low = moment.reading.as_ref().map_or(f64::MIN, |reading| {
+        let (south, north) = reading.edge.axial_m;
+        (plan.sigma * south).min(plan.sigma * north)
+    });
+    let shift = arm.radius * declination_rad.tan();
+    let rim = -0.5 * (plan.half_breadth + plan.half_slab);
+    let whole = low <= -plan.half_breadth * 0.999;
+    if whole { rim.max(plan.style.0 - shift).min(plan.style.1 - shift) } else { low }
 }
 
 /// Places tried for the text beside the ray's end, and for the reading.

@@ -4,6 +4,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use glam::DVec3;
 
+use super::ambient;
 use super::easel::{Easel, Shapes};
 use super::quadrant::{LAP_PX, Quadrant};
 use super::run::Run;
@@ -22,6 +23,7 @@ impl Quadrant<'_> {
                 .map(|&out| self.inner_angle(out))
                 .collect();
             self.surface.paint(easel, &angles, run.lap);
+            ambient::paint_on_foot(easel, &self.surface, (angles[0], angles[angles.len() - 1]));
             if let Some(rod) = self.rod {
                 rod.paint_shadow(easel, &self.surface, (angles[0], angles[angles.len() - 1]));
             }

@@ -69,7 +69,8 @@ impl<'a> Surface<'a> {
 
     /// Which of the inks reads better at a point: that of the light until well into the shadow.
     pub(super) fn ink_at(&self, angle_rad: f64, s: f64) -> usize {
-        usize::from(self.uncovered(angle_rad, s) < LIGHT_INK)
+        let light = self.uncovered(angle_rad, s) * self.light.turned(self.arm.normal(angle_rad));
+        usize::from(light < LIGHT_INK)
     }
 
     /// Colour where this share of the disc is seen.

@@ -27,12 +27,12 @@ const SIZE: DVec2 = DVec2::new(876.0, 508.0);
 /// by less than this is the same stone, radii.
 const CHORD: f64 = 0.02;
 
-fn moment_of(instrument: &Instrument, unix_s: i64) -> Moment {
+pub(super) fn moment_of(instrument: &Instrument, unix_s: i64) -> Moment {
     let instant = Instant::from_unix_ms_saturating(unix_s * 1000);
     Moment::compute(instrument, instant, &Conditions::default(), &mut SunTrack::new())
 }
 
-fn view_of<'a>(camera: &'a Camera, words: &'a Words) -> CourtView<'a> {
+pub(super) fn view_of<'a>(camera: &'a Camera, words: &'a Words) -> CourtView<'a> {
     let palette = Theme::Day.palette();
     CourtView {
         size: SIZE,
@@ -42,6 +42,7 @@ fn view_of<'a>(camera: &'a Camera, words: &'a Words) -> CourtView<'a> {
         pointer: None,
         label_px: 15.0,
         guides: Strengths::default(),
+        in_motion: false,
     }
 }
 
@@ -147,11 +148,11 @@ fn check_order(instrument: &Instrument, camera: &Camera, unix_s: i64) -> Result<
     Ok(())
 }
 
-fn any_camera() -> impl Strategy<Value = (usize, usize, f64, f64)> {
+pub(super) fn any_camera() -> impl Strategy<Value = (usize, usize, f64, f64)> {
     (0..PRESETS.len(), 0..Standpoint::ALL.len(), -3.2..3.2_f64, -1.5..1.6_f64)
 }
 
-fn any_instant() -> impl Strategy<Value = i64> {
+pub(super) fn any_instant() -> impl Strategy<Value = i64> {
     // 2026, to the second.
     1_767_225_600_i64..1_798_761_600
 }

@@ -37,6 +37,8 @@ pub(super) struct View {
     /// Where the middle of the image plane's axis lies in the picture.
     centre: DVec2,
     enlargement: f64,
+    /// Whether the picture is in motion.
+    pub(super) in_motion: bool,
 }
 
 /// Pixels to a radius in the reference picture.
@@ -76,6 +78,7 @@ impl View {
             focal: 1.0,
             centre: DVec2::ZERO,
             enlargement: 1.0,
+            in_motion: false,
         };
         view.compose(camera, plan, target, room);
         view.enlargement = view.scale_at(target) * plan.unit / REFERENCE_PX;

@@ -5,6 +5,7 @@
 
 use glam::{DVec2, DVec3};
 
+use super::ambient;
 use super::cast::Caster;
 use super::convex::clip_half;
 use super::easel::{Easel, Shapes};
@@ -13,7 +14,7 @@ use super::light::Light;
 use super::plan::Plan;
 use super::scale;
 use super::view::View;
-use crate::core::instrument::Instrument;
+use crate::core::instrument::{Instrument, Side};
 use crate::scene::drawing::Colour;
 
 /// The wall ready to be painted.
@@ -176,6 +177,8 @@ impl<'a> Wall<'a> {
                 shade,
             );
         }
+        let side = if sign < 0.0 { Side::West } else { Side::East };
+        ambient::paint_on_wall(easel, self.plan, self.light, side);
         self.courses(easel, x);
         let line = easel.stroke(self.light.line(), 1.5);
         let next = face.iter().cycle().skip(1);
