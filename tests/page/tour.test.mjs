@@ -69,7 +69,7 @@ async function withTour(file, screen = undefined, address = "") {
 test("stops are recorded, written, put in another order, deleted and brought back", async () => {
   const { page, complaints } = await open();
   await page.locator("[data-whose=own]").click();
-  assert.ok(await page.locator("#tour-empty").isVisible());
+  await page.locator("#tour-empty").waitFor({ state: "visible" });
   await record(page, 1, "First");
   await page.locator("[data-view=pole]").click();
   await record(page, 2, "Second", "Ask them.");
@@ -117,7 +117,7 @@ test("a moment is recorded while the panel is small and the reading in sight", a
   const { page } = await open();
   await page.locator("#tour-fold").click();
   await page.locator("#figures").waitFor({ state: "visible" });
-  assert.equal(await page.locator("#tour-list").isVisible(), false);
+  await page.locator("#tour-list").waitFor({ state: "hidden" });
   const day = await middle(page, "#day-place");
   await page.mouse.click(day.box.x + day.box.width * 0.75, day.y);
   // At once, before the address has come to rest.
@@ -154,14 +154,13 @@ test("a tour goes to a file and comes back; a bad file is answered and changes n
   await lists(page, ["The terrace.", "Midsummer, along the style.", "In the south."]);
   await choose(page, "again.json", body);
   await says(page, "#tour-said", /3 stops read/);
-  const seconds = page.locator("#tour-list li:nth-child(2) .tour-time");
-  assert.equal(await seconds.innerText(), "12 s");
+  await says(page, "#tour-list li:nth-child(2) .tour-time", /^12 s$/);
   // A time that can't be is refused in words, and what stood stands.
   await page.locator("#tour-list li:nth-child(2) .tour-stop").click();
   await page.locator("#stop-seconds").fill("9999");
   await page.locator("#stop-seconds").blur();
   await says(page, "#tour-said", /seconds is 9999; it must be a whole number from 1 to 3600/);
-  assert.equal(await page.locator("#stop-seconds").inputValue(), "12");
+  await page.waitForFunction(() => document.getElementById("stop-seconds").value === "12");
   await page.context().close();
 });
 
@@ -171,7 +170,7 @@ test("the shipped tour is one tap away and can be copied", async () => {
   assert.ok(count >= 10);
   await page.locator("#tour-copy").click();
   await says(page, "#tour-said", new RegExp(`${count} stops copied`));
-  assert.equal(await page.locator("[data-whose=own]").getAttribute("aria-pressed"), "true");
+  await page.locator("[data-whose=own][aria-pressed=true]").waitFor();
   assert.equal(await page.locator("#tour-list li").count(), count);
   assert.equal(await page.locator("#tour-name").inputValue(), "Larkmoor Court");
   await page.context().close();
@@ -230,7 +229,7 @@ test("a tour is run by a clicker, by keys and by swipes, and Escape ends it", as
   await page.keyboard.press("Escape");
   await page.locator("#tour-bar").waitFor({ state: "hidden" });
   assert.equal(await page.evaluate(() => "tour" in document.documentElement.dataset), false);
-  assert.ok(await page.locator("#tour-part").isVisible());
+  await page.locator("#tour-part").waitFor({ state: "visible" });
   assert.deepEqual(complaints, []);
   await page.context().close();
 });
@@ -251,7 +250,7 @@ test("a timed stop plays, can be held, and goes on by itself", async () => {
   assert.equal(await page.locator("#tour-time").evaluate((it) => it.value), share);
   await page.locator("#tour-hold").click();
   await says(page, "#tour-caption", /^Over/);
-  assert.equal(await page.locator("#play").evaluate((it) => it.classList.contains("is-playing")), false);
+  await page.waitForFunction(() => !document.getElementById("play").classList.contains("is-playing"));
   assert.equal(await page.locator("#tour-hold").isVisible(), false);
   // The visitors read: what reads for them is covered.
   assert.equal(await page.locator("#figures").isVisible(), false);
@@ -259,7 +258,7 @@ test("a timed stop plays, can be held, and goes on by itself", async () => {
   await page.locator("#tour-end").click();
   await page.locator("#tour-bar").waitFor({ state: "hidden" });
   await page.locator("#tour-fold").click();
-  assert.ok(await page.locator("#figures").isVisible());
+  await page.locator("#figures").waitFor({ state: "visible" });
   await page.context().close();
 });
 
