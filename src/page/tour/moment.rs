@@ -41,6 +41,13 @@ impl Moment {
         &self.0
     }
 
+    /// Which instrument it shows, as its address has it; the empty text for the first one.
+    #[must_use]
+    pub fn dial(&self) -> &str {
+        let is_dial = |part: &&str| part.starts_with("i=") || part.starts_with("dial=");
+        self.0.split('&').find(is_dial).unwrap_or_default()
+    }
+
     /// The address by which a window shows it that has `window` as its own address now.
     #[must_use]
     pub fn address(&self, window: &str, in_tour: bool) -> String {
@@ -62,11 +69,14 @@ mod tests {
     #[test]
     fn a_moment_leaves_each_window_its_light() {
         let moment = Moment::read("#theme=night&i=great&view=pole").unwrap_or_default();
-        assert_eq!(moment.text(), "i=great&view=pole");
+        assert_eq!((moment.text(), moment.dial()), ("i=great&view=pole", "i=great"));
         assert_eq!(moment.address("#t=2026-01-01T10:00:00Z", false), "i=great&view=pole");
         let by_night = moment.address("#i=terrace&theme=glare&zoom=2,0,0", false);
         assert_eq!(by_night, "i=great&view=pole&theme=glare");
-        assert_eq!(Moment::default().address("#", false), "");
+        assert_eq!(
+            (Moment::default().address("#", false).as_str(), Moment::default().dial()),
+            ("", "")
+        );
         assert_eq!(Moment::default().address("#theme=night", false), "theme=night");
     }
 

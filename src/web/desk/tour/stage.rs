@@ -12,6 +12,9 @@ use crate::words::figures;
 /// What marks the page while a tour runs; an update of the site waits until it has gone.
 const MARK: &str = "data-tour";
 
+/// What marks a change of the instrument: the new one fades in, one way or the other.
+const SCENE: &str = "data-scene";
+
 /// How many steps the line of a stop's time is drawn in.
 const STEPS: f64 = 400.0;
 
@@ -32,6 +35,8 @@ pub(super) struct StageView {
     screen: HtmlElement,
     screen_text: Text,
     time: HtmlProgressElement,
+    /// The instrument that is shown.
+    dial: Option<String>,
 }
 
 impl StageView {
@@ -57,6 +62,7 @@ impl StageView {
             screen: by_id("tour-screen")?,
             screen_text: Text::new("tour-screen")?,
             time: by_id("tour-time")?,
+            dial: None,
         })
     }
 
@@ -66,11 +72,26 @@ impl StageView {
     }
 
     /// Puts the bar away.
-    pub(super) fn clear(&self) {
-        set_hidden(&self.bar, true);
-        if self.root.has_attribute(MARK) {
-            // The name is a name.
-            let _: Result<(), JsValue> = self.root.remove_attribute(MARK);
+    pub(super) fn clear(&mut self) {
+        if self.is_up() {
+            set_hidden(&self.bar, true);
+            self.dial = None;
+            for mark in [MARK, SCENE] {
+                // The name is a name.
+                let _: Result<(), JsValue> = self.root.remove_attribute(mark);
+            }
+        }
+    }
+
+    /// Lets another instrument than before fade in.
+    fn change_scene(&mut self, dial: &str) {
+        if self.dial.as_deref() == Some(dial) {
+            return;
+        }
+        if self.dial.replace(dial.to_owned()).is_some() {
+            let was = self.root.get_attribute(SCENE);
+            let next = if was.as_deref() == Some("one") { "other" } else { "one" };
+            set_attribute(&self.root, SCENE, next);
         }
     }
 
@@ -79,6 +100,9 @@ impl StageView {
         set_hidden(&self.bar, false);
         let asks = run.stop().is_some_and(|stop| stop.asks);
         set_attribute(&self.root, MARK, if asks { "asks" } else { "tells" });
+        if let Some(stop) = run.stop() {
+            self.change_scene(stop.moment.dial());
+        }
         let count = run.tour().stops.len();
         let (counter, caption) = match run.stop() {
             Some(stop) => {
