@@ -16,7 +16,7 @@ async function open(address = "", screen = undefined) {
 
 /** Waits until an element says this. */
 async function says(page, selector, pattern) {
-  const holds = ([s, source]) => new RegExp(source, "s").test(document.querySelector(s).textContent);
+  const holds = ([s, source]) => new RegExp(source, "s").test(document.querySelector(s)?.textContent ?? "");
   try {
     await page.waitForFunction(holds, [selector, pattern.source], { timeout: 10_000 });
   } catch {

@@ -13,6 +13,7 @@ use super::signal::{Act, Signal, Whose};
 use super::{PROJECTOR, is_projector};
 use crate::page::tour::bench::Text;
 use crate::page::tour::file;
+use crate::page::tour::link::Word;
 use crate::page::tour::run::Step;
 use crate::web::binder::{self, plain_key};
 use crate::web::desk::signal;
@@ -49,7 +50,12 @@ pub(in crate::web::desk) fn everything(
         tour(Signal::Kept).filter(|_| key.as_deref() == Some(storage::TOUR))
     })?;
     if is_projector() {
-        binder.on(&window, "pagehide", |_| tour(Signal::Gone))?;
+        let channel = channel.cloned();
+        binder.on(&window, "pagehide", move |_| {
+            // In the event itself: there is no frame after it.
+            channel.as_ref()?.post_message(&Word::Gone.write().into()).ok()?;
+            None
+        })?;
         for kind in ["pointerdown", "wheel", "input"] {
             binder.on_first(&window, kind, |_| tour(Signal::Touched))?;
         }

@@ -160,7 +160,6 @@ impl TourDesk {
                 }
             }
             Signal::Touched => self.touched = true,
-            Signal::Gone => self.say(&Word::Gone),
             Signal::Kept => {
                 if let Some(Ok(tour)) = storage::tour().map(|text| file::read(&text)) {
                     self.bench.take_over(tour);

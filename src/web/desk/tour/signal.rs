@@ -95,8 +95,6 @@ pub(in crate::web::desk) enum Signal {
     Heard(String),
     /// A hand is at this window.
     Touched,
-    /// This window goes.
-    Gone,
     /// Another window has changed the tour that is kept.
     Kept,
     /// What the browser shows of the page has changed.
