@@ -105,7 +105,7 @@ test("every slider moves by keys", async () => {
 test("everything can be reached and is named, by Tab alone", async () => {
   const { page } = await visit(browser, site.url);
   const wanted = [
-    "instrument", "refraction", "theme", "language", "prepare", "tour", "ask", "help", "court-hold", "present", "travel-open",
+    "instrument", "theme", "language", "prepare", "tour", "ask", "help", "court-hold", "present", "travel-open",
     "show", "save", "lens-place", "limits", "round", "play", "speed", "now",
     "noon", "date", "time", "rod", "sizes", "undo", "day-place", "year-place",
   ];
@@ -225,7 +225,9 @@ test("where nothing is read a sentence says why, with a time", async () => {
 test("what is shown is in the address and comes back from it", async () => {
   const { page } = await visit(browser, site.url);
   await page.locator("#instrument").selectOption("schoolyard");
+  await page.locator("#show").click();
   await page.locator("#refraction").press("Space");
+  await page.keyboard.press("Escape");
   await page.locator("#theme").selectOption("night");
   await page.locator("#round").press("Space");
   await addressBecomes(page, /i=schoolyard&t=.*&air=off&round=minute&theme=night/);

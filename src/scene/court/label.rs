@@ -145,7 +145,8 @@ impl<'a> Labels<'a> {
         let towards = (middle - point).normalize_or_zero();
         let from = point + towards * 8.0;
         drawing.line([from, middle], Stroke::solid(p.paper, 4.4));
-        drawing.line([from, middle], Stroke::solid(p.accent, 1.4));
+        // Thin and of another colour than the ray, which ends here.
+        drawing.line([from, middle], Stroke::solid(p.ink, 1.0));
         drawing.fill(rectangle(low, high), p.panel);
         drawing.outline(rectangle(low, high), Stroke::solid(p.accent, 1.4));
         self.set(drawing, middle, text, type_px, p.ink, None);
