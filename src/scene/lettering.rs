@@ -2,12 +2,15 @@
 
 use glam::DVec2;
 
-use super::drawing::{Anchor, Colour, Drawing, TextStyle, Typeface};
+use super::drawing::{Anchor, Colour, Drawing, Stroke, TextStyle, Typeface};
+use super::numerals::Numeral;
 
 /// Height of letters above the baseline, in sizes, for every family in use.
 const ASCENT: f64 = 0.78;
 /// Depth of letters below the baseline, in sizes.
 const DESCENT: f64 = 0.22;
+/// Height of numerals, in sizes: that of capitals in the families in use.
+const NUMERAL: f64 = 0.7;
 /// Clear space kept at either side of a text, in sizes.
 const CLEARANCE: f64 = 0.22;
 
@@ -86,9 +89,43 @@ impl Lettering {
         free
     }
 
+    /// Sets a numeral, with some words after it, as [`Self::set`] sets a text.
+    pub(super) fn set_numeral(
+        &mut self,
+        drawing: &mut Drawing,
+        at: DVec2,
+        (numeral, words): (&Numeral, &str),
+        style: TextStyle,
+    ) -> bool {
+        let height = NUMERAL * style.size;
+        let width = numeral.width * height;
+        let whole = width + text_width(words, style.typeface, style.size);
+        let place = box_of(at, whole, &style);
+        let free = self.take_box(place, &style);
+        if free {
+            let left = place.0.x;
+            let corner = |&(x, y): &(f64, f64)| DVec2::new(left + x * height, at.y - y * height);
+            let contours = || numeral.parts.iter().flatten();
+            if let Some((colour, width)) = style.halo {
+                let closed = contours().map(|it| it.iter().chain(it.first()).map(corner));
+                drawing.lines(closed, Stroke::solid(colour, width));
+            }
+            drawing.fill_all(contours().map(|it| it.iter().map(corner)), style.colour);
+            if !words.is_empty() {
+                let style = TextStyle { anchor: Anchor::Start, ..style };
+                drawing.text(DVec2::new(left + width, at.y), words, style);
+            }
+        }
+        free
+    }
+
     /// Takes the place of a text, without setting it, if it is free; tells whether it was.
     pub(super) fn take(&mut self, at: DVec2, text: &str, style: &TextStyle) -> bool {
-        let (min, max) = text_box(at, text, style);
+        self.take_box(text_box(at, text, style), style)
+    }
+
+    /// Takes a rectangle for letters of a style, if it is free; tells whether it was.
+    fn take_box(&mut self, (min, max): (DVec2, DVec2), style: &TextStyle) -> bool {
         // A hundredth of a pixel of play, so that a text may stand exactly at the border.
         let inside = min.cmpge(self.min - 0.01).all() && max.cmple(self.max + 0.01).all();
         let free = inside && self.is_free((min, max), style.size * CLEARANCE);
@@ -129,7 +166,11 @@ impl Lettering {
 
 /// The rectangle a text fills.
 pub(super) fn text_box(at: DVec2, text: &str, style: &TextStyle) -> (DVec2, DVec2) {
-    let width = text_width(text, style.typeface, style.size);
+    box_of(at, text_width(text, style.typeface, style.size), style)
+}
+
+/// The rectangle that letters of a width fill.
+fn box_of(at: DVec2, width: f64, style: &TextStyle) -> (DVec2, DVec2) {
     let left = match style.anchor {
         Anchor::Start => at.x,
         Anchor::Middle => at.x - width / 2.0,

@@ -6,13 +6,13 @@ use std::f64::consts::FRAC_PI_2;
 use glam::DVec3;
 
 use super::easel::{Easel, Shapes};
-use super::numeral;
 use super::plan::Arm;
 use super::surface::Surface;
 use super::view::View;
 use crate::core::instrument::{Instrument, Side};
 use crate::core::order::order_short;
 use crate::core::reading::{NOON_S, hour_angle_of_mark, shown_at};
+use crate::scene::numerals::Numeral;
 
 /// Least distance of two marks in the picture, pixels, and in a picture in motion.
 const RESOLVED_PX: f64 = 1.2;
@@ -195,8 +195,12 @@ impl<'a> Engraving<'a> {
             if !self.pending[hour as usize] {
                 continue;
             }
-            let text = numeral_of(self.arm.side, hour);
-            let half_width = numeral::width(text) * size / self.arm.radius / 2.0;
+            let of_day = match self.arm.side {
+                Side::West => 12 - hour,
+                Side::East => hour,
+            };
+            let numeral = Numeral::of_hour(self.instrument.numerals(), of_day);
+            let half_width = numeral.width * size / self.arm.radius / 2.0;
             // The two end ones stand wholly on the stone.
             let inset = half_width + 0.02;
             let angle = self.angle(f64::from(hour) * 3600.0).clamp(inset, FRAC_PI_2 - inset);
@@ -204,7 +208,7 @@ impl<'a> Engraving<'a> {
                 continue;
             }
             self.pending[hour as usize] = false;
-            self.cut(&mut cut[surface.ink_at(angle, 0.0)], easel.view, text, angle, size);
+            self.cut(&mut cut[surface.ink_at(angle, 0.0)], easel.view, &numeral, angle, size);
         }
         for (ink, shapes) in surface.inks().into_iter().zip(&cut) {
             easel.fill_given(shapes, ink);
@@ -212,33 +216,24 @@ impl<'a> Engraving<'a> {
     }
 
     /// Cuts one numeral into the surface, upright for a reader before the low end.
-    fn cut(&self, shapes: &mut Shapes, view: &View, text: &str, angle: f64, size: f64) {
+    fn cut(&self, shapes: &mut Shapes, view: &View, numeral: &Numeral, angle: f64, size: f64) {
         // A reader looks up the style: east is on the right in the north, on the left in the south.
         let rightwards = self.arm.plan.sigma * self.arm.side.sign();
-        let start = -numeral::width(text) / 2.0;
-        numeral::strokes(text, |outline| {
-            let place = |x: f64, y: f64| -> (f64, DVec3) {
-                let at = angle + rightwards * (start + x) * size / self.arm.radius;
-                (at, self.arm.surface(at, (y - 0.5) * size))
-            };
-            let seen = outline.iter().all(|&(x, y)| {
-                let (at, point) = place(x, y);
+        let start = -numeral.width / 2.0;
+        let place = |&(x, y): &(f64, f64)| -> (f64, DVec3) {
+            let at = angle + rightwards * (start + x) * size / self.arm.radius;
+            (at, self.arm.surface(at, (y - 0.5) * size))
+        };
+        for part in &numeral.parts {
+            let seen = part.iter().flatten().all(|corner| {
+                let (at, point) = place(corner);
                 view.faces(point, self.arm.normal(at))
             });
             if seen {
-                shapes.patch(view, outline.iter().map(|&(x, y)| place(x, y).1));
+                let contours = part.iter().map(|it| it.iter().map(|corner| place(corner).1));
+                shapes.pierced(view, contours);
             }
-        });
-    }
-}
-
-/// The numeral so many hours from XII.
-fn numeral_of(side: Side, hours: u32) -> &'static str {
-    const WEST: [&str; 7] = ["XII", "XI", "X", "IX", "VIII", "VII", "VI"];
-    const EAST: [&str; 7] = ["XII", "I", "II", "III", "IIII", "V", "VI"];
-    match side {
-        Side::West => WEST[hours as usize % 7],
-        Side::East => EAST[hours as usize % 7],
+        }
     }
 }
 
