@@ -151,6 +151,16 @@ proptest! {
 }
 
 #[test]
+fn numerals_are_roman_in_a_file_that_does_not_tell() {
+    let spec = InstrumentSpec { numerals: Script::Devanagari, ..PRESETS[0].spec() };
+    let text = file::write(&spec, Layout::Compact);
+    let without = text.replace(",\"numerals\":\"devanagari\"", "");
+    assert_ne!(without, text);
+    assert_eq!(file::read(&without), Ok(PRESETS[0].spec()));
+    assert_eq!(file::write(&PRESETS[0].spec(), Layout::Compact), without);
+}
+
+#[test]
 fn the_schema_has_the_fields_and_the_ranges_of_the_program() {
     let schema = schema();
     let mut paths = Vec::new();

@@ -98,8 +98,12 @@ impl Lettering {
         style: TextStyle,
     ) -> bool {
         let height = NUMERAL * style.size;
-        let width = numeral.width * height;
-        let whole = width + text_width(words, style.typeface, style.size);
+        let mut width = numeral.width * height;
+        let mut whole = width;
+        if !words.is_empty() {
+            width += text_width(" ", style.typeface, style.size);
+            whole = width + text_width(words, style.typeface, style.size);
+        }
         let place = box_of(at, whole, &style);
         let free = self.take_box(place, &style);
         if free {
@@ -193,9 +197,36 @@ pub(super) fn figure(size: f64, colour: Colour, anchor: Anchor) -> TextStyle {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::core::instrument::Script;
     use crate::scene::checks::assert_legible;
+    use crate::scene::drawing::Mark;
 
     const INK: Colour = Colour::hex(0);
+
+    #[test]
+    fn a_numeral_takes_its_own_width_and_that_of_the_words_after_it() {
+        let size = DVec2::new(200.0, 40.0);
+        let style = label(20.0, INK, Anchor::Start);
+        for script in Script::ALL {
+            let numeral = Numeral::of_hour(script, 12);
+            let width = 14.0 * numeral.width;
+            let (mut drawing, mut letters) = (Drawing::new(size), Lettering::new(size));
+            let at = DVec2::new(10.0, 25.0);
+            assert!(letters.set_numeral(&mut drawing, at, (&numeral, "40"), style));
+            let set = drawing.marks().len();
+            let inside = DVec2::new(10.0 + width - 3.0, 25.0);
+            assert!(!letters.set(&mut drawing, inside, "1", style), "{script:?}");
+            assert!(!letters.set_numeral(&mut drawing, at, (&numeral, ""), style), "{script:?}");
+            assert_eq!(drawing.marks().len(), set);
+            let Some(Mark::Text { at: words, .. }) = drawing.marks().last() else {
+                panic!("{script:?}: the words come last")
+            };
+            let space = text_width(" ", Typeface::Sans, 20.0);
+            assert!((words.x - 10.0 - width - space).abs() < 1e-9, "{script:?}");
+            let after = words.x + text_width("40", Typeface::Sans, 20.0) + 5.0;
+            assert!(letters.set(&mut drawing, DVec2::new(after, 25.0), "1", style), "{script:?}");
+        }
+    }
 
     #[test]
     fn a_second_text_on_the_same_place_is_refused_and_beside_it_is_set() {

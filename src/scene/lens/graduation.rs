@@ -174,7 +174,7 @@ impl Lens<'_> {
         let (numbered, text) = match time % 3600 {
             0 => (true, String::new()),
             second if second % 60 != 0 => (false, format!("{} s", second % 60)),
-            second if with_hour => (true, format!(" {:02}", second / 60)),
+            second if with_hour => (true, format!("{:02}", second / 60)),
             second => (false, format!("{:02}", second / 60)),
         };
         let px = self.window.px(side, f64::from(time));
