@@ -16,6 +16,7 @@ use noonwedge::core::pointer::{
 use noonwedge::core::reading::{NoReading, Reading};
 use noonwedge::core::sky::{Air, SunTrack};
 use noonwedge::core::time::Instant;
+use noonwedge::words::Words;
 use noonwedge::words::figures::{clock, degrees, duration, length, signed_clock, signed_degrees};
 
 fn main() -> ExitCode {
@@ -136,7 +137,9 @@ fn tell_reading(reading: &Reading) {
     let parts: Vec<String> = reading
         .counted
         .iter()
-        .map(|(level, count)| format!("{count} × {}", duration(f64::from(level.division_s))))
+        .map(|(level, count)| {
+            format!("{count} × {}", duration(&Words::english(), f64::from(level.division_s)))
+        })
         .collect();
     println!("counted        {}", parts.join(" + "));
 }
@@ -238,7 +241,7 @@ fn tell_scale(instrument: &Instrument, moment: &Moment, rod_m: Option<f64>) -> R
         shadow.patch_m.0,
         shadow.patch_m.1,
         shadow.peak_cover * 100.0,
-        length(rod.diameter_m())
+        length(&Words::english(), rod.diameter_m())
     );
     for edge in AxialEnd::BOTH {
         println!(
@@ -273,7 +276,10 @@ fn why(reason: NoReading) -> String {
             format!("the edge is {from_noon_s:+.1} s from XII, inside the blind interval")
         }
         NoReading::StyleTooShort { end, missing_m } => {
-            format!("the style is {} too short at its {end:?} end", length(missing_m))
+            format!(
+                "the style is {} too short at its {end:?} end",
+                length(&Words::english(), missing_m)
+            )
         }
     }
 }

@@ -2,5 +2,6 @@
 // side; these come one after the other, as each takes what the one before has written.
 import "./lean.mjs";
 import "./later.mjs";
+import "./languages.mjs";
 import "./csp.mjs";
 import "./precache.mjs";

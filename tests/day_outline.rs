@@ -51,12 +51,12 @@ fn near_an_equinox_the_quadrants_read_from_sunrise_to_sunset() {
     let day = outline(&at_latitude(31.6), date(2026, 10, 18), &with_air());
     assert_eq!(kinds(&day), [StretchKind::West, StretchKind::Blind, StretchKind::East]);
     // The air's curve runs as long, and shifts most at its ends.
-    let (Some(first), Some(last)) = (day.refraction.first(), day.refraction.last()) else {
+    let (Some(first), Some(last)) = (day.errors.first(), day.errors.last()) else {
         panic!("a curve")
     };
     assert!((first.0 - day.stretches[0].from_s).abs() < 1.0);
     assert!((last.0 - day.stretches[2].to_s).abs() < 1.0);
-    let middle = day.refraction[day.refraction.len() / 2].1;
+    let middle = day.errors[day.errors.len() / 2].1;
     assert!(first.1.abs() > 100.0 && last.1.abs() > 100.0 && middle.abs() < 1.0);
 }
 
@@ -122,7 +122,7 @@ fn noon_comes_on_both_sides_of_the_zenith_in_the_tropics() {
 #[test]
 fn refraction_makes_the_dial_fast_in_the_morning_and_slow_in_the_evening() {
     let day = outline(&at_latitude(31.6), date(2026, 10, 18), &with_air());
-    let (Some(first), Some(last)) = (day.refraction.first(), day.refraction.last()) else {
+    let (Some(first), Some(last)) = (day.errors.first(), day.errors.last()) else {
         panic!("the Sun is up for part of the day")
     };
     // At sunrise half a degree along a slanting path: minutes, not seconds.

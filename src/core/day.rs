@@ -61,9 +61,10 @@ pub struct DayOutline {
     pub noon: Option<NoonPass>,
     /// What the dial does while the Sun is up, from midnight to midnight of apparent time.
     pub stretches: Vec<Stretch>,
-    /// How far refraction moves the reading over the day: local apparent time and error (shown
-    /// minus true), seconds; empty when refraction is left out.
-    pub refraction: Vec<(f64, f64)>,
+    /// How far the reading strays over the day: local apparent time and error (shown minus true),
+    /// seconds. At home it is what refraction does, and empty when that is left out; on a dial
+    /// carried elsewhere it is the whole error against local apparent time.
+    pub errors: Vec<(f64, f64)>,
 }
 
 impl DayOutline {
@@ -80,15 +81,22 @@ impl DayOutline {
         let offset = clock_offset(instrument, date);
         let events = day_events(track, instrument.site(), date, offset, TimeScale::Civil)?;
         let about_noon = events.transit.or_else(|| civil_noon(date, offset));
-        let noon = about_noon.and_then(|near| NoonPass::near(instrument, near, conditions, track));
-        let mut scan = Scan { instrument, conditions, track, noon: noon.map(|pass| pass.meridian) };
+        let noon = about_noon.and_then(|near| {
+            let pass = NoonPass::near(instrument, near, conditions, track)?;
+            passes_by_day(&pass, near).then_some(pass)
+        });
+        let carried = instrument.off_latitude_rad() != 0.0;
+        // The middle of the day is the meridian's, even if the wall's shadow does not tell it.
+        let middle = if carried { about_noon } else { noon.map(|pass| pass.meridian) };
+        let mut scan = Scan { instrument, conditions, track, noon: middle };
         let samples = scan.samples(noon.as_ref());
         let stretches = scan.stretches(&samples);
-        let refraction = match conditions.air {
-            Some(_) => scan.refraction(&samples, &stretches),
-            None => Vec::new(),
+        let errors = if carried || conditions.air.is_some() {
+            scan.errors(&samples, &stretches)
+        } else {
+            Vec::new()
         };
-        Ok(Self { date, events, noon, stretches, refraction })
+        Ok(Self { date, events, noon, stretches, errors })
     }
 
     /// The stretch at an instant.
@@ -122,18 +130,25 @@ fn civil_noon(date: NaiveDate, offset: CivilOffset) -> Option<Instant> {
     midnight.plus_seconds(SECONDS_PER_DAY / 2.0 - offset.seconds()).ok()
 }
 
+/// Whether a pass is one about noon, in its order: a dial carried far may have the Sun in the plane
+/// of its wall at night only.
+fn passes_by_day(pass: &NoonPass, noon: Instant) -> bool {
+    let ordered = |(from, to): (Instant, Instant)| from <= pass.meridian && pass.meridian <= to;
+    pass.meridian.seconds_since(noon).abs() < NOON_S / 2.0 && ordered(pass.soft)
+}
+
 /// The dial at one instant of the scan.
 #[derive(Clone, Copy)]
 struct Sample {
     instant: Instant,
     kind: Option<StretchKind>,
     apparent_s: f64,
-    refraction_s: f64,
+    error_s: f64,
 }
 
 impl Sample {
-    fn refraction(&self) -> (f64, f64) {
-        (self.apparent_s, self.refraction_s)
+    fn error(&self) -> (f64, f64) {
+        (self.apparent_s, self.error_s)
     }
 }
 
@@ -161,14 +176,14 @@ impl Scan<'_> {
         instants.into_iter().map(|instant| self.sample(instant)).collect()
     }
 
-    /// The error by refraction from the first light to the last.
-    fn refraction(&mut self, samples: &[Sample], stretches: &[Stretch]) -> Vec<(f64, f64)> {
+    /// The error from the first light to the last.
+    fn errors(&mut self, samples: &[Sample], stretches: &[Stretch]) -> Vec<(f64, f64)> {
         let mut curve: Vec<(f64, f64)> =
-            samples.iter().filter(|sample| sample.kind.is_some()).map(Sample::refraction).collect();
+            samples.iter().filter(|sample| sample.kind.is_some()).map(Sample::error).collect();
         let ends =
             stretches.first().map(|first| first.from).zip(stretches.last().map(|last| last.to));
         if let Some((from, to)) = ends {
-            let (first, last) = (self.sample(from).refraction(), self.sample(to).refraction());
+            let (first, last) = (self.sample(from).error(), self.sample(to).error());
             if curve.first().is_none_or(|point| point.0 > first.0) {
                 curve.insert(0, first);
             }
@@ -189,7 +204,7 @@ impl Scan<'_> {
             instant,
             kind: self.kind(&sun),
             apparent_s: NOON_S + expected_s + beyond_rad * SECONDS_PER_RADIAN,
-            refraction_s: self.refraction_s(&sun),
+            error_s: self.error_s(&sun),
         }
     }
 
@@ -205,12 +220,17 @@ impl Scan<'_> {
         }
     }
 
-    /// Reading with refraction minus reading without, seconds.
-    fn refraction_s(&self, sun: &SunAtSite) -> f64 {
+    /// Reading with refraction minus reading without; on a dial carried elsewhere, reading minus
+    /// local apparent time. Seconds.
+    fn error_s(&self, sun: &SunAtSite) -> f64 {
         let seen = sun_on_dial(self.instrument, sun).hour_angle_rad;
-        let airless = self.instrument.frame().angles(sun.airless.vector).hour_angle_rad;
         let side = Side::at_hour_angle(seen);
         let at = |angle| shown_at(self.instrument, side, angle);
+        if self.instrument.off_latitude_rad() != 0.0 {
+            let true_rad = seen - wrapped(seen - sun.airless.hour_angle_rad);
+            return at(seen) - (NOON_S + true_rad * SECONDS_PER_RADIAN);
+        }
+        let airless = self.instrument.frame().angles(sun.airless.vector).hour_angle_rad;
         at(airless + wrapped(seen - airless)) - at(airless)
     }
 

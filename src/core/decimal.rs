@@ -7,6 +7,20 @@ pub fn parse(text: &str) -> Option<f64> {
     if is_decimal(text) { nearest(text).filter(|number| number.is_finite()) } else { None }
 }
 
+/// Noughts of the scripts that have digits of their own; nine digits follow each.
+const NOUGHTS: [char; 10] = ['٠', '۰', '०', '০', '੦', '૦', '௦', '౦', '೦', '๐'];
+
+/// A text with the digits of any of the world's larger scripts written as ASCII ones.
+#[must_use]
+pub fn with_ascii_digits(text: &str) -> String {
+    let digit_of = |letter: char, nought: char| {
+        let above = u32::from(letter).checked_sub(u32::from(nought))?;
+        char::from_digit(above, 10)
+    };
+    let ascii = |letter| NOUGHTS.into_iter().find_map(|nought| digit_of(letter, nought));
+    text.chars().map(|letter| ascii(letter).unwrap_or(letter)).collect()
+}
+
 fn is_decimal(text: &str) -> bool {
     let unsigned = |text: &str| text.strip_prefix(['+', '-']).unwrap_or(text).to_owned();
     let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
@@ -36,6 +50,11 @@ fn nearest(text: &str) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn digits_of_other_scripts_are_read_as_ascii_ones() {
+        assert_eq!(with_ascii_digits("−٣١.٦ ۹ ०९ 5x"), "−31.6 9 09 5x");
+    }
 
     #[test]
     fn numbers_are_read_and_nothing_else_is() {

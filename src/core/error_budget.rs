@@ -18,7 +18,7 @@ pub enum Cause {
     Penumbra,
     /// The air lifts the Sun.
     Refraction,
-    /// The masonry differs from the plan.
+    /// The masonry differs from the plan, or stands at a latitude for which it was not built.
     Alignment,
     /// The correction is rounded.
     Rounding,
@@ -67,7 +67,7 @@ impl ErrorBudget {
             (Cause::Penumbra, Effect::EitherWay(eye.by_eye_s)),
             (Cause::EarthRotation, Effect::EitherWay(rotation_s)),
             (Cause::Refraction, Effect::Known(-parts.refraction_s)),
-            (Cause::Alignment, Effect::Known(-parts.alignment_s)),
+            (Cause::Alignment, Effect::Known(-parts.alignment_s - parts.latitude_s)),
             (Cause::Rounding, Effect::Known(ladder.rounding_s)),
             (Cause::Place, Effect::Known(-parts.place_s)),
         ];

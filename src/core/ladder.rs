@@ -81,6 +81,8 @@ pub struct Residual {
     pub refraction_s: f64,
     /// The masonry differs from the plan.
     pub alignment_s: f64,
+    /// The dial was carried from the latitude for which it was built.
+    pub latitude_s: f64,
     /// The sum of the corrections was rounded.
     pub rounding_s: f64,
     /// The Sun is seen from the ground, not from the Earth's centre: parallax, aberration.
@@ -126,15 +128,19 @@ fn residual(
     let side = reading.edge.side;
     let airless_on_dial = instrument.frame().angles(sun.airless.vector);
     let airless_s = shown_at(instrument, side, airless_on_dial.hour_angle_rad);
-    let true_frame = DialFrame::at_latitude(instrument.site().latitude_rad());
-    let topocentric_s = apparent_time_s(true_frame.angles(sun.airless.vector).hour_angle_rad);
+    let [as_planned_s, topocentric_s] =
+        [instrument.built_latitude_rad(), instrument.site().latitude_rad()].map(|latitude_rad| {
+            let frame = DialFrame::at_latitude(latitude_rad);
+            apparent_time_s(frame.angles(sun.airless.vector).hour_angle_rad)
+        });
     let geocentric_rad =
         sun.sun.sidereal_time_rad + instrument.site().longitude_rad() - sun.sun.right_ascension_rad;
     let geocentric_s = apparent_time_s(wrapped(geocentric_rad));
     Residual {
         division_s: -reading.rounding_s(),
         refraction_s: airless_s - reading.exact_s,
-        alignment_s: topocentric_s - airless_s,
+        alignment_s: within_half_day(as_planned_s - airless_s),
+        latitude_s: within_half_day(topocentric_s - as_planned_s),
         rounding_s: -rounding_s,
         place_s: within_half_day(geocentric_s - topocentric_s),
     }

@@ -12,6 +12,8 @@ use crate::core::time::Instant;
 
 /// Newton steps allowed; the Sun's hour angle runs so evenly that three are usual.
 const MOST_STEPS: u32 = 12;
+/// Slowest run of the Sun's angle about the style that a step is reckoned with, of the mean Sun's.
+const LEAST_RATE: f64 = 0.05;
 
 /// When the shadow changes quadrants on one day.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -99,13 +101,23 @@ impl Search<'_> {
         self.track.over(self.instrument.site(), instant, self.conditions.air.as_ref())
     }
 
-    /// Newton's method with the mean Sun's rate for the slope.
+    /// Newton's method, first with the mean Sun's rate for the slope, then with the rate found: on
+    /// a dial carried elsewhere the Sun's angle runs faster or slower than time, or backwards.
     fn instant_at(&mut self, near: Instant, hour_angle_rad: f64) -> Option<Instant> {
         let mut instant = near;
+        let (mut rate, mut before) = (1.0, None);
         for _ in 0..MOST_STEPS {
             let sun = self.sun(instant);
             let now_rad = sun_on_dial(self.instrument, &sun).hour_angle_rad;
-            let step_s = wrapped(hour_angle_rad - now_rad) * SECONDS_PER_RADIAN;
+            if let Some((was, was_rad)) = before.replace((instant, now_rad)) {
+                let passed_s: f64 = instant.seconds_since(was);
+                let moved_s = wrapped(now_rad - was_rad) * SECONDS_PER_RADIAN;
+                // An instant is a whole millisecond: over less than a second it tells no rate.
+                if passed_s.abs() > 1.0 && moved_s.abs() > LEAST_RATE * passed_s.abs() {
+                    rate = moved_s / passed_s;
+                }
+            }
+            let step_s = wrapped(hour_angle_rad - now_rad) * SECONDS_PER_RADIAN / rate;
             let next = instant.plus_seconds(step_s).ok()?;
             if next == instant {
                 break;

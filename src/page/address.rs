@@ -13,6 +13,7 @@ use super::choice::Choice;
 use super::rod::{MOST_COVER, Rod, THICKNESSES_M};
 use super::speed::Speed;
 use super::state::Shown;
+use super::travel::{POLES_DEG, Travel, Way};
 use super::view::{View, ZOOM};
 use crate::core::decimal;
 use crate::core::field::{FieldError, in_range, quoted};
@@ -27,10 +28,32 @@ use crate::scene::guide::{Guide, GuideSet};
 use crate::scene::palette::Theme;
 
 /// The fields, in the order in which they are written.
-const FIELDS: [&str; 18] = [
-    "i", "dial", "t", "air", "limb", "round", "theme", "speed", "view", "turn", "zoom", "show",
-    "lens", "limits", "noon", "rod", "rod-mm", "eye",
+const FIELDS: [&str; 21] = [
+    "i",
+    "dial",
+    "travel",
+    "travel-as",
+    "t",
+    "air",
+    "limb",
+    "round",
+    "theme",
+    "speed",
+    "view",
+    "turn",
+    "zoom",
+    "show",
+    "lens",
+    "limits",
+    "noon",
+    "rod",
+    "rod-mm",
+    "eye",
+    PRESENT,
 ];
+/// The field of a page that presents: of the page, not of what it shows.
+const PRESENT: &str = "present";
+const PRESENT_ON: &str = "present=1";
 /// The longest address that is looked at, bytes.
 const LONGEST: usize = 4000;
 /// Where a rod may be, metres; the instrument narrows it further.
@@ -41,6 +64,8 @@ const ANY_STYLE_M: (f64, f64) = (-1000.0, 1000.0);
 pub struct Read {
     /// What to show.
     pub shown: Shown,
+    /// Whether the page is to present it.
+    pub presenting: bool,
     /// What could not be used, and why.
     pub refused: Vec<FieldError>,
 }
@@ -49,7 +74,7 @@ pub struct Read {
 #[must_use]
 pub fn read(text: &str, last: &Shown) -> Read {
     let text = text.strip_prefix('#').unwrap_or(text);
-    let mut read = Read { shown: Shown::first(), refused: Vec::new() };
+    let mut read = Read { shown: Shown::first(), presenting: false, refused: Vec::new() };
     read.shown.shelf = last.shelf.clone();
     if text.len() > LONGEST {
         let given = format!("{} bytes long", text.len());
@@ -65,6 +90,12 @@ pub fn read(text: &str, last: &Shown) -> Read {
             read.refused.extend(
                 put(&mut read.shown.instrument, &last.instrument, own).err().unwrap_or_default(),
             );
+        } else if key == PRESENT {
+            read.presenting = value == "1";
+            if value != "1" && value != "0" {
+                let allowed = one_of(["1", "0"]);
+                read.refused.push(FieldError::new(PRESENT, quoted(&value), allowed));
+            }
         } else if let Err(refused) = take(&mut read.shown, last, key, &value) {
             read.refused.push(refused);
         }
@@ -76,6 +107,24 @@ pub fn read(text: &str, last: &Shown) -> Read {
 fn take(shown: &mut Shown, last: &Shown, key: &str, value: &str) -> Result<(), FieldError> {
     match key {
         "i" => put(&mut shown.instrument, &last.instrument, preset(value).map(Choice::BuiltIn)),
+        "travel" => {
+            let latitude = number("latitude of the journey (travel)", value, POLES_DEG, "°");
+            let before = shown.travel.unwrap_or(Travel::at_home(&shown.instrument));
+            let travel = latitude.map(|latitude_deg| Some(Travel { latitude_deg, ..before }));
+            put(&mut shown.travel, &last.travel, travel)
+        }
+        "travel-as" => {
+            let travel = shown.travel.unwrap_or(Travel::at_home(&shown.instrument));
+            let refused = || {
+                FieldError::new(
+                    "way of travelling (travel-as)",
+                    quoted(value),
+                    one_of(Way::ALL.map(Way::key)),
+                )
+            };
+            let way = Way::by_key(value).ok_or_else(refused);
+            put(&mut shown.travel, &last.travel, way.map(|way| Some(Travel { way, ..travel })))
+        }
         "t" => put(&mut shown.instant, &last.instant, instant(value)),
         "air" => put(&mut shown.refraction, &last.refraction, switch("refraction (air)", value)),
         "limb" => put(&mut shown.limb, &last.limb, limb(value)),
@@ -305,6 +354,17 @@ pub fn encoded(text: &str) -> String {
     safe
 }
 
+/// Writes what a page shows, and whether it presents it.
+#[must_use]
+pub fn of_page(shown: &Shown, presenting: bool) -> String {
+    let address = write(shown);
+    match (address.as_str(), presenting) {
+        (_, false) => address,
+        ("", true) => PRESENT_ON.to_owned(),
+        (_, true) => address + "&" + PRESENT_ON,
+    }
+}
+
 /// Writes what differs from a first visit; empty when nothing does.
 #[must_use]
 pub fn write(shown: &Shown) -> String {
@@ -320,6 +380,10 @@ pub fn write(shown: &Shown) -> String {
             Choice::BuiltIn(preset) => when(true, "i", preset.key.to_owned()),
             Choice::Own(spec) => when(true, "dial", encoded(&file::write(spec, Layout::Compact))),
         }
+    }
+    if let Some(Travel { latitude_deg, way }) = shown.travel {
+        when(true, "travel", short(latitude_deg, 5));
+        when(way != Way::default(), "travel-as", way.key().to_owned());
     }
     when(shown.instant != first.instant, "t", shown.instant.to_string());
     when(shown.refraction != first.refraction, "air", "off".to_owned());
@@ -386,7 +450,7 @@ mod tests {
 
     #[test]
     fn what_is_written_is_read_again() {
-        let text = "i=great&t=2030-06-21T09:00:00Z&air=off&limb=dark&round=minute&theme=night\
+        let text = "i=great&travel=-33.5&travel-as=carried&t=2030-06-21T09:00:00Z&air=off&limb=dark&round=minute&theme=night\
                     &speed=hour&view=steps&turn=12.5,-3&zoom=2.5,10,-20&show=axis,paths&lens=9:52:40&limits=on\
                     &noon=on&rod=-0.4321&rod-mm=8&eye=12.5";
         let once = read(text, &Shown::first());
@@ -429,6 +493,13 @@ mod tests {
                 "guides (show) is “axis,moon”; it must be some of axis, equator, horizon, latitude, \
                  paths, hour, declination, cone",
             ),
+            ("travel=91", "latitude of the journey (travel) is 91 °; it must be from -90 to 90 °"),
+            ("travel=up", "latitude of the journey (travel) is “up”; it must be from -90 to 90 °"),
+            (
+                "travel-as=flown",
+                "way of travelling (travel-as) is “flown”; it must be one of built, carried",
+            ),
+            ("present=yes", "present is “yes”; it must be one of 1, 0"),
             ("noon=", "pass through noon (noon) is “”; it must be one of on, off"),
         ] {
             assert_eq!(refused(text), [told]);
@@ -442,7 +513,8 @@ mod tests {
         let told = refused("size=3");
         assert_eq!(told.len(), 1);
         assert!(
-            told[0].starts_with("the name of a field is “size”; it must be one of i, dial, t, air"),
+            told[0]
+                .starts_with("the name of a field is “size”; it must be one of i, dial, travel,"),
             "{}",
             told[0]
         );

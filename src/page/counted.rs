@@ -34,7 +34,7 @@ fn term(words: &Words, level: Level, count: u32) -> Term {
     let key = label_key(unit_s, size, count == 1);
     let values = [("n", count.to_string()), ("size", size.to_string())];
     let values: Vec<(&str, &str)> = values.iter().map(|(name, n)| (*name, n.as_str())).collect();
-    Term { figure, label: words.fill(key, &values) }
+    Term { figure: words.figure(&figure).into_owned(), label: words.fill(key, &values) }
 }
 
 /// What a level is called: divisions of `size` units, each unit so many seconds.

@@ -68,7 +68,7 @@ pub fn court(words: &Words, workings: &Workings, shown: &Shown) -> String {
     if guides.is_empty() {
         return court;
     }
-    let guides = guides.join(", ");
+    let guides = guides.join(words.say("figures.between"));
     words.fill("describe.court.guides", &[("court", &court), ("guides", &guides)])
 }
 
@@ -90,12 +90,12 @@ pub fn lens(words: &Words, workings: &Workings, shown: &Shown) -> String {
     let width_rad =
         2.0 * half_width_rad(moment.sun.semidiameter_rad, moment.on_dial.declination_rad);
     let smallest_s = f64::from(instrument.graduation().smallest_s());
-    let division = figures::length(smallest_s / SECONDS_PER_RADIAN * instrument.radius_m());
+    let division = figures::length(words, smallest_s / SECONDS_PER_RADIAN * instrument.radius_m());
     let mut text = words.fill(
         "describe.lens",
         &[
-            ("penumbra", &figures::duration(width_rad * SECONDS_PER_RADIAN)),
-            ("division", &figures::duration(smallest_s)),
+            ("penumbra", &figures::duration(words, width_rad * SECONDS_PER_RADIAN)),
+            ("division", &figures::duration(words, smallest_s)),
             ("length", &division),
         ],
     );

@@ -96,7 +96,8 @@ impl Dirty {
         if before == after {
             return Self::NOTHING;
         }
-        if before.instrument != after.instrument || before.theme != after.theme {
+        let stone = before.instrument != after.instrument || before.travel != after.travel;
+        if stone || before.theme != after.theme {
             return Self::ALL;
         }
         let mut dirty = Self::ADDRESS;

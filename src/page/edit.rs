@@ -266,7 +266,7 @@ fn adopt(
         Choice::Own(_) => state.shown.shelf.replace(&before.name, next),
         Choice::BuiltIn(_) => {
             if next.name == before.name {
-                next.name = words.fill("editor.copy-name", &[("name", &before.name)]);
+                next.name = copy_name(words, &before.name);
             }
             let own = state.shown.shelf.add(next);
             said = words.fill("editor.copied", &[("name", &own.name)]) + " " + &said;
@@ -288,7 +288,7 @@ fn put(
     let time = now(state, workings);
     let elsewhere = own.longitude_deg != before.longitude_deg;
     state.shown.instrument = Choice::Own(own);
-    workings.set_instrument(&state.shown.instrument);
+    workings.set_instrument(&state.shown.instrument, state.shown.travel);
     if elsewhere {
         state.jump = None;
         state.following_now = false;
@@ -319,14 +319,19 @@ fn moved_along(
         let (was, is) = (written(it, it.get(base)), written(it, it.get(next)));
         words.fill(
             "editor.moved",
-            &[("field", it.name), ("was", &was), ("is", &is), ("unit", it.unit)],
+            &[
+                ("field", words.say(&format!("editor.field.{}", it.path))),
+                ("was", &was),
+                ("is", &is),
+                ("unit", words.unit(it.unit)),
+            ],
         )
     });
     let moved: Vec<String> = moved.collect();
     if moved.is_empty() {
         return String::new();
     }
-    words.fill("editor.moved-along", &[("fields", &moved.join(", "))])
+    words.fill("editor.moved-along", &[("fields", &moved.join(words.say("figures.between")))])
 }
 
 fn duplicate(
@@ -335,9 +340,14 @@ fn duplicate(
     workings: &mut Workings,
     words: &Words,
 ) -> Result<(), FieldError> {
-    spec.name = words.fill("editor.copy-name", &[("name", &spec.name)]);
+    spec.name = copy_name(words, &spec.name);
     let own = state.shown.shelf.add(spec);
     say_of(state, words, "editor.duplicated", own, workings)
+}
+
+/// The name of a copy: it is kept in files, and so has the letters alone.
+fn copy_name(words: &Words, name: &str) -> String {
+    words.say("editor.copy-name").replace("{name}", name)
 }
 
 /// Shows an instrument of one's own and says something of it.

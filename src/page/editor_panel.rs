@@ -26,11 +26,14 @@ pub struct Field {
 
 /// A quantity's field.
 #[must_use]
-pub fn field(state: &State, spec: &InstrumentSpec, quantity: &Quantity) -> Field {
+pub fn field(words: &Words, state: &State, spec: &InstrumentSpec, quantity: &Quantity) -> Field {
     let value = quantity.get(spec);
     let hint = match quantity.kind {
         Kind::Latitude | Kind::Longitude => degrees_minutes_seconds(quantity, value),
-        Kind::Plain | Kind::Offset => quantity.bounds(spec),
+        Kind::Plain | Kind::Offset => {
+            let [min, max] = quantity.ends(spec, words.unit(quantity.unit));
+            words.fill("editor.range", &[("min", &min), ("max", &max)])
+        }
     };
     typed(state, quantity.path, written(quantity, value), hint)
 }
@@ -97,7 +100,7 @@ pub fn cuts(words: &Words, spec: &InstrumentSpec) -> Vec<Cut> {
             let parts = (2..=60_u32).filter(|parts| level.division_s.is_multiple_of(*parts));
             let none = (0, words.say("editor.cut.none").to_owned());
             let choices = parts.map(|parts| {
-                let length = figures::duration(f64::from(level.division_s / parts));
+                let length = figures::duration(words, f64::from(level.division_s / parts));
                 let count = parts.to_string();
                 let values = [("parts", count.as_str()), ("length", length.as_str())];
                 (parts, words.fill("editor.cut.parts", &values))

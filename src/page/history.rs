@@ -16,6 +16,8 @@ pub enum Gesture {
     Lens,
     /// Sliding the rod.
     Rod,
+    /// Travelling along the meridian.
+    Travel,
     /// Setting what the eye sees of a shadow.
     LeastCover,
     /// Turning or zooming the court.

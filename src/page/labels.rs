@@ -5,6 +5,7 @@ use chrono::{Datelike, NaiveDate};
 use super::choice::Choice;
 use super::counted::spoken;
 use super::state::Shown;
+use super::travel;
 use super::update::lens_at_edge_s;
 use super::workings::Workings;
 use crate::core::almanac::Season;
@@ -48,16 +49,19 @@ pub fn standpoint(words: &Words, standpoint: Standpoint) -> &str {
 /// Where it stands: "Larkmoor Court, 31.60° N"; one of the person's own by its coordinates alone.
 #[must_use]
 pub fn place(words: &Words, workings: &Workings) -> String {
-    let latitude_deg = workings.instrument().spec().latitude_deg;
-    let south = latitude_deg < 0.0;
-    let latitude = format!("{:.2}", latitude_deg.abs());
+    let instrument = workings.instrument();
+    let (here_deg, built_deg) = (instrument.site().latitude_deg(), instrument.spec().latitude_deg);
+    if instrument.off_latitude_rad() != 0.0 {
+        let [here, built] = [here_deg, built_deg].map(|it| travel::latitude(words, it));
+        return words.fill("page.place.carried", &[("here", &here), ("built", &built)]);
+    }
     let key = match workings.choice() {
-        Choice::BuiltIn(_) if south => "page.place.south",
-        Choice::BuiltIn(_) => "page.place.north",
-        Choice::Own(_) if south => "page.place.own.south",
-        Choice::Own(_) => "page.place.own.north",
+        choice @ Choice::BuiltIn(_) if choice.spec().latitude_deg == built_deg => {
+            if built_deg < 0.0 { "page.place.south" } else { "page.place.north" }
+        }
+        _ => return travel::latitude(words, built_deg),
     };
-    words.fill(key, &[("latitude", &latitude)])
+    words.fill(key, &[("latitude", &format!("{:.2}", built_deg.abs()))])
 }
 
 /// "18 October".

@@ -41,7 +41,7 @@ pub fn rows(
     ladder: &Ladder,
     rounding: Rounding,
 ) -> Vec<Row> {
-    let mut column = Column { running_s: ladder.read_s, rows: Vec::new() };
+    let mut column = Column { words, running_s: ladder.read_s, rows: Vec::new() };
     let corrections = &ladder.corrections;
     column.total(Rank::Step, words.say("ladder.apparent").to_owned());
     column.step(words.say("ladder.equation").to_owned(), corrections.to_mean_s);
@@ -67,15 +67,16 @@ pub fn rows(
 }
 
 /// A column of figures under way.
-struct Column {
+struct Column<'a> {
+    words: &'a Words,
     running_s: f64,
     rows: Vec<Row>,
 }
 
-impl Column {
+impl Column<'_> {
     /// A row without a step.
     fn total(&mut self, rank: Rank, label: String) {
-        let total = figures::clock(self.running_s);
+        let total = self.shown();
         self.rows.push(Row { rank, label, step: String::new(), total });
     }
 
@@ -84,8 +85,12 @@ impl Column {
         let before_s = self.running_s.round();
         self.running_s += seconds;
         let step = figures::signed_clock(self.running_s.round() - before_s);
-        let total = figures::clock(self.running_s);
+        let (step, total) = (self.words.figure(&step).into_owned(), self.shown());
         self.rows.push(Row { rank: Rank::Step, label, step, total });
+    }
+
+    fn shown(&self) -> String {
+        self.words.figure(&figures::clock(self.running_s)).into_owned()
     }
 }
 
@@ -113,7 +118,7 @@ pub fn offset(instrument: &Instrument, summer_s: f64) -> String {
 pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder) -> String {
     let whole_s = ladder.true_clock_s.round() - ladder.clock_s.round();
     let causes = causes(words, instrument, &ladder.residual);
-    let length = figures::duration(whole_s);
+    let length = figures::duration(words, whole_s);
     match causes.as_slice() {
         [] if whole_s == 0.0 => words.say("ladder.exact").to_owned(),
         [] => words.fill("ladder.left-by-rounding", &[("length", &length)]),
@@ -122,7 +127,10 @@ pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder
         several => {
             let list: Vec<String> = several.iter().map(|cause| told(words, cause)).collect();
             let key = if whole_s == 0.0 { "ladder.cancel" } else { "ladder.left-by-several" };
-            words.fill(key, &[("length", &length), ("causes", &list.join(", "))])
+            words.fill(
+                key,
+                &[("length", &length), ("causes", &list.join(words.say("figures.between")))],
+            )
         }
     }
 }
@@ -131,22 +139,24 @@ pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder
 fn told(words: &Words, (seconds, cause): &(f64, String)) -> String {
     let sign = if *seconds < 0.0 { '−' } else { '+' };
     let length = if seconds.abs() < 60.0 {
-        format!("{sign}{:.1}\u{a0}s", seconds.abs())
+        let seconds = format!("{sign}{:.1}", seconds.abs());
+        figures::with_unit(words, &seconds, "figures.s").replace(' ', "\u{a0}")
     } else {
-        format!("{sign}{}", figures::duration(*seconds))
+        format!("{sign}{}", figures::duration(words, *seconds))
     };
     words.fill("ladder.cause", &[("length", &length), ("cause", cause)])
 }
 
 /// The parts worth telling, largest first.
 fn causes(words: &Words, instrument: &Instrument, residual: &Residual) -> Vec<(f64, String)> {
-    let division = figures::duration(f64::from(instrument.graduation().smallest_s()));
+    let division = figures::duration(words, f64::from(instrument.graduation().smallest_s()));
     let division = words.fill("ladder.cause.division", &[("division", &division)]);
     let say = |key: &str| words.say(key).to_owned();
     let mut causes = vec![
         (residual.division_s, division),
         (residual.refraction_s, say("ladder.cause.refraction")),
         (residual.alignment_s, say("ladder.cause.alignment")),
+        (residual.latitude_s, say("ladder.cause.latitude")),
         (residual.rounding_s, say("ladder.cause.rounding")),
         (residual.place_s, say("ladder.cause.place")),
     ];

@@ -7,6 +7,7 @@ use super::edit::Edit;
 use super::history::Gesture;
 use super::keys::{CameraKey, Move};
 use super::speed::Speed;
+use super::travel::Way;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
 use crate::core::pointer::Criterion;
@@ -81,6 +82,18 @@ pub enum Message {
     LeastCover(Move),
     /// Hold the rod where its shadow is at the edge, by a criterion.
     RodAt(Criterion),
+    /// Travel, or stay at home.
+    Travel(bool),
+    /// Go along the meridian; values are degrees of latitude.
+    TravelTo(Move),
+    /// Go to a typed latitude.
+    TravelTyped(String),
+    /// Go home.
+    TravelHome,
+    /// Travel in this way.
+    TravelBy(Way),
+    /// Present, or return to the whole page.
+    Present(bool),
     /// Take the last step back.
     Undo,
     /// A gesture has ended.
@@ -102,6 +115,7 @@ impl Message {
             Self::Year(_) => Some(Gesture::Year),
             Self::Lens(_) => Some(Gesture::Lens),
             Self::RodTo(_) => Some(Gesture::Rod),
+            Self::TravelTo(_) => Some(Gesture::Travel),
             Self::LeastCover(_) => Some(Gesture::LeastCover),
             Self::Edit(edit) => edit.field().map(Gesture::Field),
             Self::Orbit(_) | Self::Zoom(..) => Some(Gesture::Court),

@@ -29,6 +29,7 @@ pub mod sizes_table;
 pub mod speed;
 pub mod state;
 pub mod tick;
+pub mod travel;
 pub mod turns;
 pub mod typed;
 pub mod typed_quantity;
@@ -41,5 +42,7 @@ pub mod zones;
 mod edit_tests;
 #[cfg(test)]
 mod test_page;
+#[cfg(test)]
+mod travel_tests;
 #[cfg(test)]
 mod update_tests;

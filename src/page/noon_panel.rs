@@ -60,7 +60,7 @@ fn countdown(words: &Words, pass: &NoonPass, now: Instant) -> String {
     } else {
         "play.noon.after"
     };
-    words.fill(key, &[("time", &figures::duration(to_go_s))])
+    words.fill(key, &[("time", &figures::duration(words, to_go_s))])
 }
 
 /// "Of the Sun's light 40 % reaches the west foot and 60 % the east foot."

@@ -14,6 +14,10 @@ pub fn sentence(words: &Words, workings: &Workings, reason: NoReading) -> String
     match reason {
         NoReading::Night { .. } => sun_down(words, workings, "reason.night"),
         NoReading::SunUnderHorizon { .. } => sun_down(words, workings, "reason.twilight"),
+        // Carried far, the dial has the Sun behind it at other hours than six.
+        NoReading::BeyondQuadrantEnd { .. } if workings.instrument().off_latitude_rad() != 0.0 => {
+            words.say("travel.behind").to_owned()
+        }
         NoReading::BeyondQuadrantEnd { side, .. } => beyond_end(words, workings, side),
         NoReading::Blind { .. } => blind(words, workings),
         NoReading::StyleTooShort { end, missing_m } => {
@@ -21,7 +25,7 @@ pub fn sentence(words: &Words, workings: &Workings, reason: NoReading) -> String
                 AxialEnd::North => "reason.end.north",
                 AxialEnd::South => "reason.end.south",
             });
-            let missing = figures::length(missing_m);
+            let missing = figures::length(words, missing_m);
             words.fill("reason.style-too-short", &[("end", end), ("missing", &missing)])
         }
     }

@@ -39,11 +39,12 @@ pub fn panel(words: &Words, workings: &Workings, rod: &Rod, least_cover: f64) ->
     let read_rad = (scale_at(instrument, edge, rod.axial_m) / division_rad).round() * division_rad;
     let true_rad = moment.on_dial.declination_rad;
     let trace = rod.at_edge(instrument, moment, Criterion::LastTrace, least_cover);
+    let angle = |rad| words.figure(&figures::signed_degrees(rad)).into_owned();
     RodPanel {
         scale: words.fill("reading.rod.read-at", &[("edge", edge_name(words, edge))]),
-        read: figures::signed_degrees(read_rad),
-        truth: figures::signed_degrees(true_rad),
-        bias: figures::signed_degrees(read_rad - true_rad),
+        read: angle(read_rad),
+        truth: angle(true_rad),
+        bias: angle(read_rad - true_rad),
         sentence: sentence(words, workings, rod, least_cover),
         eye: ["reading.rod.eye.value", "reading.rod.eye.short"]
             .map(|key| words.fill(key, &[("cover", &per_cent(least_cover))])),
@@ -103,7 +104,7 @@ fn at_edge(
     } else {
         let inside_m = (instrument.quadrant_edge_m(edge) - shadow.shadow_m) * edge.sign();
         let key = if inside_m >= 0.0 { "reading.rod.inside" } else { "reading.rod.outside" };
-        words.fill(key, &[("length", &figures::length(inside_m.abs())), ("edge", name)])
+        words.fill(key, &[("length", &figures::length(words, inside_m.abs())), ("edge", name)])
     }
 }
 
@@ -116,7 +117,7 @@ fn patch(words: &Words, shadow: &PointerReading, least_cover: f64) -> String {
             words.fill("reading.rod.unseen", &[("cover", &cover), ("least", &least)])
         }
         Some((south, north)) => {
-            words.fill("reading.rod.core", &[("length", &figures::length(north - south))])
+            words.fill("reading.rod.core", &[("length", &figures::length(words, north - south))])
         }
         None => words.fill("reading.rod.no-core", &[("cover", &cover)]),
     }

@@ -32,10 +32,10 @@ pub fn resolutions<'a>(words: &'a Words, workings: &Workings) -> Vec<(&'a str, R
 /// The rows of the table.
 #[must_use]
 pub fn rows(words: &Words, workings: &Workings) -> Vec<Row> {
-    resolutions(words, workings).into_iter().map(row).collect()
+    resolutions(words, workings).into_iter().map(|it| row(words, it)).collect()
 }
 
-fn row((name, resolution): (&str, Resolution)) -> Row {
+fn row(words: &Words, (name, resolution): (&str, Resolution)) -> Row {
     let millimetres = |metres: f64| three_figures(metres * 1000.0);
     let cells = [
         millimetres(resolution.division_m),
@@ -45,6 +45,7 @@ fn row((name, resolution): (&str, Resolution)) -> Row {
         three_figures(resolution.divisions_per_penumbra()),
         three_figures(resolution.by_eye_s),
     ];
+    let cells = cells.map(|cell| words.figure(&cell).into_owned());
     Row { name: name.to_owned(), cells }
 }
 

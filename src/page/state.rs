@@ -10,6 +10,7 @@ use super::history::History;
 use super::rod::Rod;
 use super::speed::Speed;
 use super::tick::Carry;
+use super::travel::Travel;
 use super::view::View;
 use super::workings::Workings;
 use crate::core::instrument::PRESETS;
@@ -36,6 +37,8 @@ pub struct Shown {
     pub instrument: Choice,
     /// The person's own instruments.
     pub shelf: Shelf,
+    /// Where it has gone from its site; `None` while nobody travels.
+    pub travel: Option<Travel>,
     /// The instant.
     pub instant: Instant,
     /// Whether the air bends the light.
@@ -71,6 +74,7 @@ impl Shown {
         Self {
             instrument: Choice::BuiltIn(&PRESETS[0]),
             shelf: Shelf::default(),
+            travel: None,
             instant: first_instant(),
             refraction: true,
             limb: LimbDarkening::default(),
@@ -119,6 +123,8 @@ pub struct State {
     pub noon_pass: bool,
     /// Whether the moment follows the clock on the wall.
     pub following_now: bool,
+    /// Whether the page presents: the court and what a room has to see, in large type.
+    pub presenting: bool,
     /// Whether motion is to be kept to a minimum.
     pub reduced_motion: bool,
     /// The editor of instruments.
@@ -148,6 +154,7 @@ impl State {
             playing: false,
             noon_pass: false,
             following_now: false,
+            presenting: false,
             reduced_motion: false,
             editor: Editor::default(),
             notices: Vec::new(),

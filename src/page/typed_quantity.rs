@@ -55,9 +55,9 @@ pub fn degrees_minutes_seconds(quantity: &Quantity, degrees: f64) -> String {
     format!("{whole}° {minutes:02}′ {seconds:02}{fraction}″ {letter}")
 }
 
-/// A number with a point or a comma, and either minus.
+/// A number with a point or a comma, either minus, and the digits of any language.
 fn number(text: &str) -> Option<f64> {
-    let plain = text.trim().replace('−', "-").replace(',', ".");
+    let plain = decimal::with_ascii_digits(text.trim()).replace('−', "-").replace([',', '٫'], ".");
     decimal::parse(&plain)
 }
 
@@ -86,7 +86,7 @@ fn angle(text: &str, sides: [char; 2]) -> Option<f64> {
 
 /// An offset in minutes, from `+03:30`, `UTC-5` or `3:30`.
 fn offset(text: &str) -> Option<f64> {
-    let upper = text.trim().to_ascii_uppercase();
+    let upper = decimal::with_ascii_digits(text.trim()).to_ascii_uppercase();
     let plain = upper.strip_prefix("UTC").unwrap_or(&upper).trim();
     let (sign, size) = match plain.chars().next()? {
         '+' => ('+', plain.get(1..)?),

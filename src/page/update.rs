@@ -16,10 +16,13 @@ use super::noon_panel::MARGIN_S;
 use super::rod::{MOST_COVER, Rod};
 use super::state::State;
 use super::tick::tick;
+use super::travel::{self, Travel};
 use super::typed;
+use super::typed_quantity::parse;
 use super::view::View;
 use super::workings::Workings;
 use crate::core::field::FieldError;
+use crate::core::instrument::QUANTITIES;
 use crate::core::pointer::Criterion;
 use crate::core::reading::NOON_S;
 use crate::core::time::{Instant, SECONDS_PER_DAY};
@@ -72,6 +75,7 @@ struct Flags {
     playing: bool,
     noon_pass: bool,
     following_now: bool,
+    presenting: bool,
     can_undo: bool,
 }
 
@@ -81,6 +85,7 @@ impl Flags {
             playing: state.playing,
             noon_pass: state.noon_pass,
             following_now: state.following_now,
+            presenting: state.presenting,
             can_undo: !state.history.is_empty(),
         }
     }
@@ -98,6 +103,7 @@ fn act(state: &mut State, message: Message, workings: &mut Workings, words: &Wor
         Message::Day(by) => move_day(state, by, workings),
         Message::Year(by) => move_year(state, by, workings),
         Message::Season(index) => go_to_season(state, index, workings),
+        Message::TravelTyped(text) => type_latitude(state, &text, workings),
         Message::TypedDate(text) => type_date(state, &text, workings),
         Message::TypedTime(text) => type_time(state, &text, workings),
         Message::Undo => return undo(state, workings),
@@ -140,6 +146,28 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
             shown.lens_s = Some(lens_s);
         }
         Message::LensHome => shown.lens_s = None,
+        Message::Travel(open) => {
+            go(state, open.then(|| Travel::at_home(&state.shown.instrument)), workings);
+        }
+        Message::TravelTo(by) => {
+            let named = travel::named_deg(workings);
+            let home = shown.instrument.spec().latitude_deg;
+            let named: Vec<f64> = named.into_iter().chain([home]).collect();
+            go(state, state.shown.travel.map(|travel| travel.moved(by, &named)), workings);
+        }
+        Message::TravelHome => {
+            let home = Travel::at_home(&shown.instrument);
+            let home = shown.travel.map(|travel| Travel { way: travel.way, ..home });
+            go(state, home, workings);
+        }
+        Message::TravelBy(way) => {
+            let travel = shown.travel.map(|travel| Travel { way, ..travel });
+            go(state, travel, workings);
+        }
+        Message::Present(on) => {
+            state.presenting = on;
+            return Dirty::ADDRESS;
+        }
         Message::Limits(on) => shown.limits = on,
         Message::Rod(on) => hold_rod(state, on, workings),
         Message::RodTo(by) => {
@@ -184,8 +212,9 @@ fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &
         read.shown.instrument = Choice::Own(own);
     }
     state.editor.forget();
-    workings.set_instrument(&read.shown.instrument);
+    workings.set_instrument(&read.shown.instrument, read.shown.travel);
     state.shown = read.shown;
+    state.presenting = read.presenting;
     state.coast = None;
     walk_from(state, camera, workings);
     fade_from(state, guides);
@@ -238,7 +267,7 @@ pub(super) fn choose_instrument(
 ) -> Result<(), FieldError> {
     // The same time of day there: the same instant could be night.
     let time = now(state, workings);
-    workings.set_instrument(&choice);
+    workings.set_instrument(&choice, state.shown.travel);
     let instant = workings.instant(time)?;
     state.jump = None;
     state.following_now = false;
@@ -267,7 +296,9 @@ fn pass_noon(state: &mut State, workings: &mut Workings, words: &Words) -> Dirty
     let day = workings.day_of(date).ok().filter(|day| !day.stretches.is_empty());
     let noon = day.and_then(|day| day.noon);
     let Some(begin) = noon.and_then(|pass| pass.meridian.plus_seconds(-MARGIN_S).ok()) else {
-        return state.tell(words.say("error.no-noon").to_owned());
+        let carried = workings.instrument().off_latitude_rad() != 0.0;
+        let key = if carried { "error.no-noon.carried" } else { "error.no-noon" };
+        return state.tell(words.say(key).to_owned());
     };
     jump(state, begin, workings);
     state.playing = true;
@@ -372,6 +403,24 @@ fn walk_from(state: &mut State, from: Camera, workings: &Workings) {
     state.walk = (!state.reduced_motion && from != goal).then(|| Glide::new(from, STANDPOINT_S));
 }
 
+/// Goes to another latitude, or home when there is none to go to.
+fn go(state: &mut State, travel: Option<Travel>, workings: &mut Workings) {
+    state.shown.travel = travel;
+    workings.set_instrument(&state.shown.instrument, travel);
+    fit_rod(state, workings);
+}
+
+/// Goes to a latitude as a person writes it: the first quantity of the table.
+fn type_latitude(state: &mut State, text: &str, workings: &mut Workings) -> Result<(), FieldError> {
+    let (quantity, spec) = (&QUANTITIES[0], state.shown.instrument.spec());
+    let latitude_deg = parse(quantity, text, &spec)?;
+    if !quantity.allows(&spec, latitude_deg) {
+        return Err(quantity.refusal(&spec, latitude_deg));
+    }
+    go(state, state.shown.travel.map(|travel| Travel { latitude_deg, ..travel }), workings);
+    Ok(())
+}
+
 fn show_guide(state: &mut State, guide: Guide, on: bool) {
     let from = state.guides();
     state.shown.guides = state.shown.guides.with(guide, on);
@@ -458,7 +507,7 @@ fn undo(state: &mut State, workings: &mut Workings) -> Dirty {
     state.stand();
     state.fade = None;
     state.shown = before;
-    workings.set_instrument(&state.shown.instrument);
+    workings.set_instrument(&state.shown.instrument, state.shown.travel);
     state.editor.forget();
     if theme == state.shown.theme { Dirty::CONTROLS } else { Dirty::ALL }
 }

@@ -5,6 +5,7 @@ use chrono::{Datelike, NaiveDate};
 use super::choice::Choice;
 use super::dial_time::DialTime;
 use super::state::Shown;
+use super::travel::{self, Travel};
 use super::typed;
 use super::zones::{NoZones, Zones};
 use crate::core::day::DayOutline;
@@ -19,6 +20,7 @@ use crate::core::year::YearCurve;
 #[derive(Debug)]
 pub struct Workings {
     choice: Choice,
+    travel: Option<Travel>,
     zones: Box<dyn Zones>,
     instrument: Instrument,
     track: SunTrack,
@@ -45,7 +47,7 @@ impl Workings {
     /// # Errors
     /// When the instrument can't stand.
     pub fn with_zones(shown: &Shown, zones: Box<dyn Zones>) -> Result<Self, FieldError> {
-        let mut instrument = shown.instrument.instrument()?;
+        let mut instrument = travel::instrument(&shown.instrument, shown.travel)?;
         give_zone(&mut instrument, shown.instant.civil().year(), zones.as_ref());
         let mut track = SunTrack::new();
         let conditions = shown.conditions();
@@ -55,6 +57,7 @@ impl Workings {
         let year = YearCurve::compute(dial_time.date.year(), &mut track)?;
         Ok(Self {
             choice: shown.instrument.clone(),
+            travel: shown.travel,
             zones,
             instrument,
             track,
@@ -70,7 +73,7 @@ impl Workings {
     /// Brings everything up to date with what is on the screen.
     pub fn refresh(&mut self, shown: &Shown) {
         let conditions = shown.conditions();
-        self.set_instrument(&shown.instrument);
+        self.set_instrument(&shown.instrument, shown.travel);
         self.know_clocks(shown.instant.civil().year());
         self.stale_day |= self.conditions.air != conditions.air;
         self.conditions = conditions;
@@ -94,14 +97,15 @@ impl Workings {
     }
 
     /// Takes another instrument; what follows from it is worked out when it is asked for.
-    pub fn set_instrument(&mut self, choice: &Choice) {
-        if *choice == self.choice {
+    pub fn set_instrument(&mut self, choice: &Choice, travel: Option<Travel>) {
+        if *choice == self.choice && travel == self.travel {
             return;
         }
         // One that could not stand would leave the last good instrument in place.
-        let Ok(mut instrument) = choice.instrument() else { return };
+        let Ok(mut instrument) = travel::instrument(choice, travel) else { return };
         give_zone(&mut instrument, self.dial_time.date.year(), self.zones.as_ref());
         self.choice = choice.clone();
+        self.travel = travel;
         self.instrument = instrument;
         self.stale_day = true;
     }

@@ -6,7 +6,9 @@ const GRADIENT = 1;
 const LINE = 2;
 const TEXT = 3;
 const CLIP = 4;
-const ALIGN = ["start", "center", "end"];
+const ALIGN = ["left", "center", "right"];
+/** Letters written from right to left; their digits are not. */
+const LEFTWARDS = /[\u0590-\u065f\u066e-\u06ef\u06fa-\u08ff]/;
 
 /** Colours as CSS, by their number 0xRRGGBBAA. */
 const colours = new Map();
@@ -47,6 +49,9 @@ export function paint(context, width, height, numbers, text, families) {
   context.lineJoin = "round";
   context.lineCap = "butt";
   context.textBaseline = "alphabetic";
+  // Whichever way the page runs, each text runs as its own letters do.
+  context.direction = "ltr";
+  const mixed = LEFTWARDS.test(text);
   while (at < numbers.length) {
     switch (numbers[at++]) {
       case FILL:
@@ -74,7 +79,8 @@ export function paint(context, width, height, numbers, text, families) {
       }
       case TEXT: {
         const [x, y] = [numbers[at++], numbers[at++]];
-        const letters = text.slice(numbers[at++], numbers[at++]);
+        let letters = text.slice(numbers[at++], numbers[at++]);
+        if (mixed && LEFTWARDS.test(letters)) letters = "\u2067" + letters;
         const wanted = numbers[at++] + "px " + families[numbers[at++]];
         // Setting a font is dear, even to what it is.
         if (font !== wanted) context.font = font = wanted;

@@ -121,7 +121,13 @@ fn text_element(out: &mut String, at: DVec2, text: &str, style: &TextStyle) -> f
         let line = paint("stroke", colour);
         write!(out, "{line} stroke-width=\"{}\" paint-order=\"stroke\"", number(width))?;
     }
-    writeln!(out, ">{}</text>", Escaped(text))
+    writeln!(out, ">{}{}</text>", own_direction(text), Escaped(text))
+}
+
+/// What stands before a text with letters that run from right to left, so that the whole does.
+fn own_direction(text: &str) -> &'static str {
+    let leftwards = |c: char| ('\u{590}'..='\u{8ff}').contains(&c) && c.is_alphabetic();
+    if text.contains(leftwards) { "\u{2067}" } else { "" }
 }
 
 /// How a line is drawn.

@@ -24,6 +24,7 @@ pub fn text_width(text: &str, typeface: Typeface, size: f64) -> f64 {
 fn advance(letter: char, typeface: Typeface) -> f64 {
     let either = |sans, serif| if typeface == Typeface::Serif { serif } else { sans };
     match letter {
+        mark if is_mark(mark) => 0.0,
         ' ' => 0.27,
         'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '’' | '′' => 0.34,
         'I' => either(0.35, 0.41),
@@ -33,8 +34,32 @@ fn advance(letter: char, typeface: Typeface) -> f64 {
         'w' | '−' | '+' => 0.86,
         'W' => 1.05,
         'A'..='Z' => either(0.78, 0.82),
+        // Joined letters are narrower than those that stand alone: what is taken for one is right for
+        // words, and no less than they need.
+        'أ' | 'إ' | 'آ' | 'ا' => 0.31,
+        'ب' | 'ت' | 'ث' | 'ل' | 'ن' | 'ي' | 'ئ' => 0.5,
+        'س' | 'ش' | 'ص' | 'ض' | 'ط' | 'ظ' => 1.0,
+        '،' | '؛' | '٫' | '।' | 'ा' | 'ि' | 'ी' | 'ो' | 'ौ' => 0.34,
+        'आ' | 'ओ' | 'औ' => 1.05,
+        'अ' | 'ऊ' | 'क' | 'ख' | 'छ' | 'ज' | 'झ' | 'ण' | 'फ' | 'भ' => 0.8,
+        'क'..='ह' => 0.66,
         _ => 0.63,
     }
+}
+
+/// Whether a letter takes no room of its own: marks above and below others, signs of direction.
+pub(super) fn is_mark(letter: char) -> bool {
+    matches!(
+        letter,
+        '\u{64b}'..='\u{65f}'
+        | '\u{900}'..='\u{902}'
+        | '\u{93c}'
+        | '\u{941}'..='\u{948}'
+        | '\u{94d}'
+        | '\u{200b}'..='\u{200f}'
+        | '\u{202a}'..='\u{202e}'
+        | '\u{2066}'..='\u{2069}'
+    )
 }
 
 /// The places of a picture that are still free for letters.

@@ -9,6 +9,7 @@ use super::palette::Palette;
 use crate::core::light::LimbDarkening;
 use crate::core::resolution::{EYE_LENGTH_M, EYE_SHARE_OF_PENUMBRA, Resolution};
 use crate::words::Words;
+use crate::words::figures::with_unit;
 
 /// Width from which the two measures stand side by side, in label sizes.
 const SIDE_BY_SIDE_LABELS: f64 = 42.0;
@@ -176,15 +177,15 @@ impl Sizes<'_> {
 
     /// The name of a measure, and a bar of it.
     fn draw_heading(&mut self, measure: Measure, column: &Column, px_per_unit: f64) {
-        let palette = self.view.palette;
+        let (palette, words) = (self.view.palette, self.view.words);
         let unit = self.unit;
         let y = column.top + 1.2 * self.view.label_px;
         let rule =
             [DVec2::new(column.left, y + 6.0 * unit), DVec2::new(column.right, y + 6.0 * unit)];
         self.drawing.line(rule, Stroke::solid(palette.rule, unit));
-        let (bars, one, name): (&[f64], f64, &str) = match measure {
-            Measure::Length => (&BARS_MM, 0.001, "mm"),
-            Measure::Time => (&[60.0, 30.0, 10.0], 1.0, "s"),
+        let (bars, one, bar_unit): (&[f64], f64, &str) = match measure {
+            Measure::Length => (&BARS_MM, 0.001, "figures.mm"),
+            Measure::Time => (&[60.0, 30.0, 10.0], 1.0, "figures.s"),
         };
         let longest = 0.22 * (column.right - column.left);
         let fits = bars.iter().find(|&&bar| bar * one * px_per_unit <= longest);
@@ -199,10 +200,10 @@ impl Sizes<'_> {
             let style = label(self.view.label_px, palette.ink_2, Anchor::End);
             let at = DVec2::new(left - 5.0 * unit, y);
             self.letters.reserve(DVec2::new(left, head), DVec2::new(column.right, foot));
-            self.letters.set(self.drawing, at, &format!("{bar} {name}"), style);
+            let text = with_unit(words, &bar.to_string(), bar_unit);
+            self.letters.set(self.drawing, at, &words.figure(&text), style);
         }
         let style = label(self.view.label_px, palette.ink_2, Anchor::Start);
-        let words = self.view.words;
         let texts =
             ["", "-short"].map(|form| words.say(&format!("{}{form}", measure.key())).to_owned());
         let at = DVec2::new(column.left, y);
@@ -252,8 +253,8 @@ impl Sizes<'_> {
     /// Division and speed on the stone, longest first.
     fn length_texts(&self, resolution: &Resolution) -> Vec<String> {
         let words = self.view.words;
-        let division = millimetres(resolution.division_m);
-        let speed = millimetres(resolution.speed_m_per_s * 60.0);
+        let division = millimetres(self.view.words, resolution.division_m);
+        let speed = millimetres(self.view.words, resolution.speed_m_per_s * 60.0);
         let values = [("division", division.as_str()), ("speed", &speed)];
         ["sizes.division-and-speed", "sizes.division-and-speed-short", "sizes.division-bare"]
             .map(|key| words.fill(key, &values))
@@ -263,7 +264,7 @@ impl Sizes<'_> {
     /// How many divisions the soft edge covers, longest first.
     fn time_texts(&self, resolution: &Resolution) -> Vec<String> {
         let words = self.view.words;
-        let division = seconds(resolution.division_s);
+        let division = seconds(self.view.words, resolution.division_s);
         let count = one_decimal(resolution.divisions_per_penumbra());
         let values = [("division", division.as_str()), ("count", &count)];
         ["sizes.covers", "sizes.covers-short", "sizes.covers-bare"]
@@ -353,10 +354,14 @@ impl Sizes<'_> {
         self.drawing.line(line, Stroke::solid(palette.accent, 5.0 * unit));
         let words = self.view.words;
         let (edge, eye) = match measure {
-            Measure::Length => {
-                (millimetres(resolution.penumbra_m), millimetres(measure.by_eye(resolution)))
-            }
-            Measure::Time => (seconds(resolution.penumbra_s), seconds(resolution.by_eye_s)),
+            Measure::Length => (
+                millimetres(self.view.words, resolution.penumbra_m),
+                millimetres(self.view.words, measure.by_eye(resolution)),
+            ),
+            Measure::Time => (
+                seconds(self.view.words, resolution.penumbra_s),
+                seconds(self.view.words, resolution.by_eye_s),
+            ),
         };
         let base = y + 1.35 * self.view.label_px;
         let texts = [
@@ -398,7 +403,7 @@ impl Sizes<'_> {
 }
 
 /// A length in millimetres, to two figures at least.
-fn millimetres(metres: f64) -> String {
+fn millimetres(words: &Words, metres: f64) -> String {
     let value = metres * 1000.0;
     let decimals = if value >= 99.5 {
         0
@@ -407,16 +412,13 @@ fn millimetres(metres: f64) -> String {
     } else {
         2
     };
-    format!("{value:.decimals$} mm")
+    with_unit(words, &format!("{value:.decimals$}"), "figures.mm")
 }
 
 /// Seconds, without decimals unless there are few.
-fn seconds(value: f64) -> String {
-    if value < 9.95 && value.fract() > 0.05 {
-        format!("{value:.1} s")
-    } else {
-        format!("{value:.0} s")
-    }
+fn seconds(words: &Words, value: f64) -> String {
+    let decimals = usize::from(value < 9.95 && value.fract() > 0.05);
+    with_unit(words, &format!("{value:.decimals$}"), "figures.s")
 }
 
 fn one_decimal(value: f64) -> String {

@@ -325,7 +325,8 @@ impl Plots<'_> {
             self.drawing.line([left, right], Stroke::solid(colour, self.unit));
             let style = label(self.view.label_px, self.view.palette.ink_2, Anchor::End);
             let at = left + DVec2::new(-5.0, 4.5) * self.unit;
-            let _ = self.letters.set(self.drawing, at, &figure(value), style);
+            let _ =
+                self.letters.set(self.drawing, at, &self.view.words.figure(&figure(value)), style);
         }
     }
 
@@ -337,7 +338,8 @@ impl Plots<'_> {
             self.drawing.line([top, bottom], Stroke::solid(colour, self.unit));
             let style = label(self.view.label_px, self.view.palette.ink_2, Anchor::Middle);
             let at = bottom + DVec2::new(0.0, 1.15 * self.view.label_px);
-            let _ = self.letters.set(self.drawing, at, &figure(value), style);
+            let _ =
+                self.letters.set(self.drawing, at, &self.view.words.figure(&figure(value)), style);
         }
     }
 

@@ -9,13 +9,12 @@ use super::controls::{Controls, instrument_of_key};
 use super::editor::Editor;
 use super::find::by_id;
 use super::marks::set_hidden;
-use super::page_words::fill_words;
 use super::pictures::{Picture, Pictures, Scene};
 use super::save::{self, Format};
 use super::shell::Program;
 use super::signal::Signal;
 use super::texts::Texts;
-use super::{storage, wall_clock};
+use super::{language, storage, wall_clock};
 use crate::page::choice::Shelf;
 use crate::page::dirty::Dirty;
 use crate::page::keys::Move;
@@ -47,6 +46,8 @@ pub(super) struct App {
     state: State,
     workings: Workings,
     words: Words,
+    /// The language's tag.
+    tag: String,
     pictures: Pictures,
     texts: Texts,
     controls: Controls,
@@ -78,10 +79,9 @@ pub(super) struct App {
 }
 
 impl App {
-    /// Builds the page from its address.
-    pub(super) fn new() -> Result<Self, JsValue> {
-        let words = Words::first();
-        fill_words(&words, "")?;
+    /// Builds the page from its address, in a language.
+    pub(super) fn new(tag: &str, words: Words) -> Result<Self, JsValue> {
+        language::speak(tag, &words)?;
         set_hidden(&by_id("loading")?, true);
         let mut state = State::first();
         let refused = |error| JsValue::from_str(&format!("{error}"));
@@ -123,6 +123,7 @@ impl App {
             state,
             workings,
             words,
+            tag: tag.to_owned(),
         })
     }
 
@@ -145,14 +146,38 @@ impl App {
                     self.ask(Message::Instrument(choice));
                 }
             }
+            Signal::Language(tag, words) => self.turn_to(&tag, words),
             Signal::Save(picture, format) => self.save(picture, format),
             Signal::Help(open) => self.help(open),
-            Signal::TellAddress => self.address_bar.write(address::write(&self.state.shown)),
+            Signal::TellAddress => {
+                self.address_bar.write(address::of_page(&self.state.shown, self.state.presenting))
+            }
         }
     }
 
     fn ask(&mut self, message: Message) {
         self.dirty |= update(&mut self.state, message, &mut self.workings, &self.words);
+    }
+
+    /// Turns to a language, if its words have come and no other has been chosen since.
+    fn turn_to(&mut self, tag: &str, words: Option<Words>) {
+        if !language::is_chosen(tag) {
+            return;
+        }
+        let Some(words) = words else {
+            // The list is there: it has just been asked.
+            let _: Result<(), JsValue> = language::choose(&self.tag);
+            self.dirty |= self.state.tell(self.words.say("error.language").to_owned());
+            return;
+        };
+        self.tag = tag.to_owned();
+        storage::remember_language(tag);
+        self.words = words;
+        // The elements are there, as they were at the start.
+        let _: Result<(), JsValue> = language::speak(tag, &self.words)
+            .and_then(|()| self.controls.speak(&self.words))
+            .and_then(|()| self.editor.speak(&self.words));
+        self.dirty |= Dirty::ALL;
     }
 
     fn drag_lens(&mut self, px: f64) {
@@ -340,7 +365,10 @@ impl App {
 
     /// What waits for the page to come to rest.
     fn finish(&mut self, now_ms: f64) {
-        if self.address_bar.write_due(now_ms, || address::write(&self.state.shown)) {
+        if self
+            .address_bar
+            .write_due(now_ms, || address::of_page(&self.state.shown, self.state.presenting))
+        {
             self.keep_instruments();
         }
         let shown = &self.state.shown;

@@ -9,7 +9,7 @@ use super::find::{all, by_id, document, switch_id, window};
 use super::pictures::Picture;
 use super::save::Format;
 use super::signal::Signal;
-use super::{address_bar, gestures, wall_clock};
+use super::{address_bar, gestures, language, present, travel, wall_clock};
 use crate::core::decimal;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
@@ -20,6 +20,7 @@ use crate::page::speed::Speed;
 use crate::scene::camera::Standpoint;
 use crate::scene::guide::Guide;
 use crate::scene::palette::Theme;
+use crate::words::Words;
 
 /// Radians by which a button turns the camera, in steps of the arrow keys.
 const BUTTON_TURN: f64 = 3.0;
@@ -40,6 +41,8 @@ pub(super) fn everything(binder: &mut Binder) -> Result<(), JsValue> {
     gestures::court(binder)?;
     gestures::lens(binder)?;
     editor_events::bind(binder)?;
+    travel::bind(binder)?;
+    present::bind(binder)?;
     for picture in Picture::ALL {
         binder.size(picture.id(), move |size| Signal::Size(picture, size))?;
     }
@@ -74,7 +77,7 @@ impl Binder {
     }
 
     /// A slider: dragged, tapped, or moved by keys.
-    fn slider(
+    pub(super) fn slider(
         &mut self,
         id: &str,
         ask: impl Fn(Move) -> Message + Copy + 'static,
@@ -87,7 +90,7 @@ impl Binder {
     }
 
     /// A field that is typed into, read when the reader has done.
-    fn field(
+    pub(super) fn field(
         &mut self,
         id: &str,
         ask: impl Fn(String) -> Message + 'static,
@@ -110,6 +113,7 @@ fn choices(binder: &mut Binder) -> Result<(), JsValue> {
     binder.list("theme", |key| {
         Theme::ALL.into_iter().find(|theme| theme.key() == key).map(Message::Theme)
     })?;
+    languages(binder)?;
     binder.list("speed", |key| Speed::by_key(key).map(Message::Speed))?;
     binder.list("rod-thickness", |metres| decimal::parse(metres).map(Message::RodThickness))?;
     binder.switch("refraction", Message::Refraction)?;
@@ -121,6 +125,22 @@ fn choices(binder: &mut Binder) -> Result<(), JsValue> {
         binder.switch(&switch_id(guide), move |on| Message::Guide(guide, on))?;
     }
     binder.switch("round", |on| Message::Round(if on { Rounding::Minute } else { Rounding::None }))
+}
+
+/// The lists of languages: what is chosen in one is chosen in all, and comes with a signal.
+fn languages(binder: &mut Binder) -> Result<(), JsValue> {
+    for list in language::lists()? {
+        let notes = binder.notes.clone();
+        binder.on(&list.clone(), "change", move |_| {
+            let tag = list.value();
+            // The lists are there: this one is among them.
+            let _: Result<(), JsValue> = language::choose(&tag);
+            let (come, notes) = (tag.clone(), notes.clone());
+            let note = move |words| notes.note(Signal::Language(come, words));
+            language::load(&tag, Words::first, note).err().map(|_| Signal::Language(tag, None))
+        })?;
+    }
+    Ok(())
 }
 
 fn buttons(binder: &mut Binder) -> Result<(), JsValue> {

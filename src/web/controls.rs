@@ -8,6 +8,8 @@ use super::editor::option;
 use super::find::{all, by_id, document, switch_id};
 use super::marks::{Text, set_attribute, set_hidden, set_pressed};
 use super::pictures::{Picture, Pictures};
+use super::present::Presenting;
+use super::travel::TravelPanel;
 use crate::core::instrument::Preset;
 use crate::core::ladder::Rounding;
 use crate::core::light::LimbDarkening;
@@ -34,6 +36,8 @@ const SEASON_PX: f64 = 44.0;
 #[derive(Debug)]
 pub(super) struct Controls {
     root: Element,
+    presenting: Presenting,
+    travel: TravelPanel,
     instrument: HtmlSelectElement,
     own_dials: HtmlElement,
     own_names: Vec<String>,
@@ -75,10 +79,11 @@ impl Controls {
     pub(super) fn new(words: &Words) -> Result<Self, JsValue> {
         let root = document()?.document_element().ok_or_else(|| JsValue::from_str("no root"))?;
         let thickness: HtmlSelectElement = by_id("rod-thickness")?;
-        fill_thicknesses(&thickness, words)?;
         let seasons = all("#seasons button")?;
-        Ok(Self {
+        let mut controls = Self {
             root,
+            presenting: Presenting::new()?,
+            travel: TravelPanel::new()?,
             instrument: by_id("instrument")?,
             own_dials: by_id("own-dials")?,
             own_names: Vec::new(),
@@ -116,15 +121,25 @@ impl Controls {
             rod_eye: by_id("rod-eye")?,
             holds: [by_id("day-hold")?, by_id("year-hold")?],
             seasons: seasons.into_iter().filter_map(|it| it.dyn_into().ok()).collect(),
-        })
+        };
+        controls.speak(words)?;
+        Ok(controls)
+    }
+
+    /// Writes what stands in the language alone, whatever the state.
+    pub(super) fn speak(&mut self, words: &Words) -> Result<(), JsValue> {
+        set_attribute(&self.own_dials, "label", words.say("page.instrument.own"));
+        self.thickness.set_text_content(None);
+        fill_thicknesses(&self.thickness, words)
     }
 
     /// Buttons, switches and lists.
     pub(super) fn show(&mut self, words: &Words, state: &State) {
         let shown = &state.shown;
         set_attribute(&self.root, "data-theme", shown.theme.key());
+        self.presenting.show(words, state.presenting);
         // Elements of one's own making can be made.
-        let _: Result<(), JsValue> = self.list_own(words, state);
+        let _: Result<(), JsValue> = self.list_own(state);
         choose(&self.instrument, &instrument_key(&shown.instrument));
         choose(&self.theme, shown.theme.key());
         choose(&self.speed, shown.speed.key());
@@ -164,13 +179,12 @@ impl Controls {
     }
 
     /// Lists the person's own instruments.
-    fn list_own(&mut self, words: &Words, state: &State) -> Result<(), JsValue> {
+    fn list_own(&mut self, state: &State) -> Result<(), JsValue> {
         let names: Vec<String> = state.shown.shelf.iter().map(|own| own.name.clone()).collect();
         if names == self.own_names {
             return Ok(());
         }
         self.own_dials.set_text_content(None);
-        set_attribute(&self.own_dials, "label", words.say("page.instrument.own"));
         for name in &names {
             self.own_dials.append_child(&*option(&format!("{OWN}{name}"), name)?)?;
         }
@@ -205,6 +219,7 @@ impl Controls {
         let text = labels::lens_value(words, workings, &state.shown);
         set_attribute(&self.lens, "aria-valuetext", &text);
         set_hidden(&self.lens_follow, state.shown.lens_s.is_none());
+        self.travel.show(words, &state.shown, workings);
         self.show_rod(words, state, workings);
         self.show_seasons(words, state, workings, pictures);
         let day = pictures.strip_view(Picture::Day, state, words);
@@ -289,7 +304,7 @@ pub(super) fn set_unless_typing(field: &HtmlInputElement, value: &str) {
 }
 
 /// Sets a slider's value, if it is another.
-fn set_value(slider: &HtmlInputElement, value: f64) {
+pub(super) fn set_value(slider: &HtmlInputElement, value: f64) {
     let value = value.to_string();
     if slider.value() != value {
         slider.set_value(&value);
@@ -321,7 +336,7 @@ fn place(element: &HtmlElement, property: &str, px: f64) {
 /// Offers the thicknesses of the rod.
 fn fill_thicknesses(list: &HtmlSelectElement, words: &Words) -> Result<(), JsValue> {
     for diameter_m in THICKNESSES_M {
-        let length = figures::length(diameter_m);
+        let length = figures::length(words, diameter_m);
         let key = if diameter_m == crate::core::pointer::Pointer::FINGER_M {
             "reading.rod.thickness.finger"
         } else {

@@ -51,8 +51,8 @@ struct Line {
 impl Editor {
     /// Finds the elements, and makes the fields of the quantities.
     pub(super) fn new(words: &Words) -> Result<Self, JsValue> {
-        Ok(Self {
-            fields: make_fields(words)?,
+        let editor = Self {
+            fields: make_fields()?,
             part: by_id("editor")?,
             open: by_id("edit")?,
             said: Text::new("editor-said")?,
@@ -75,7 +75,15 @@ impl Editor {
             delete: by_id("dial-delete")?,
             undo: by_id("editor-undo")?,
             told: Vec::new(),
-        })
+        };
+        editor.speak(words)?;
+        Ok(editor)
+    }
+
+    /// Writes what stands in the language alone, whatever the state.
+    pub(super) fn speak(&self, words: &Words) -> Result<(), JsValue> {
+        let mut fields = self.fields.iter();
+        fields.try_for_each(|(quantity, line)| name_field(&line.input, quantity, words))
     }
 
     /// Shows the editor, or hides it.
@@ -89,7 +97,7 @@ impl Editor {
         let choice = &state.shown.instrument;
         let spec = choice.spec();
         for (quantity, line) in &self.fields {
-            line.show(&panel::field(state, &spec, quantity));
+            line.show(&panel::field(words, state, &spec, quantity));
         }
         self.name.show(&panel::typed(state, "name", spec.name.clone(), String::new()));
         let zone = spec.time_zone.clone().unwrap_or_default();
@@ -187,7 +195,7 @@ pub(super) fn option(value: &str, text: &str) -> Result<Element, JsValue> {
 }
 
 /// Makes a field for every quantity that the page names.
-fn make_fields(words: &Words) -> Result<Vec<(&'static Quantity, Line)>, JsValue> {
+fn make_fields() -> Result<Vec<(&'static Quantity, Line)>, JsValue> {
     let mould: HtmlTemplateElement = by_id("field-mould")?;
     let mut fields = Vec::new();
     for place in all("[data-fields]")? {
@@ -196,20 +204,16 @@ fn make_fields(words: &Words) -> Result<Vec<(&'static Quantity, Line)>, JsValue>
             let copy = mould.content().clone_node_with_deep(true)?;
             place.append_child(&copy)?;
             let field = place.last_element_child().ok_or_else(|| JsValue::from_str("no field"))?;
-            fields.push((quantity, make_field(&field, quantity, words)?));
+            fields.push((quantity, make_field(&field, quantity)?));
         }
     }
     Ok(fields)
 }
 
-/// Fills a new field in: label, unit, range and step.
-fn make_field(field: &Element, quantity: &Quantity, words: &Words) -> Result<Line, JsValue> {
-    let find = |selector: &str| {
-        let missing = || JsValue::from_str(selector);
-        field.query_selector(selector)?.ok_or_else(missing)
-    };
+/// Fills a new field in: names of its elements, range and step; its words come later.
+fn make_field(field: &Element, quantity: &Quantity) -> Result<Line, JsValue> {
+    let find = |selector: &str| piece_of(field, selector);
     let id = quantity.path.replace('.', "-");
-    let name = words.say(&format!("editor.field.{}", quantity.path)).to_owned();
     let (label, hint, wrong) = (find("label")?, find(".hint")?, find(".wrong")?);
     let input: HtmlInputElement = find("input")?.unchecked_into();
     label.set_attribute("for", &format!("field-{id}"))?;
@@ -218,12 +222,8 @@ fn make_field(field: &Element, quantity: &Quantity, words: &Words) -> Result<Lin
     input.set_id(&format!("field-{id}"));
     input.set_attribute("data-path", quantity.path)?;
     input.set_attribute("aria-describedby", &format!("hint-{id} wrong-{id}"))?;
-    label.set_text_content(Some(&name));
     let plain = quantity.kind == Kind::Plain;
     if plain {
-        find(".unit")?.set_text_content(Some(quantity.unit));
-        let label = words.fill("editor.label", &[("field", &name), ("unit", quantity.unit)]);
-        input.set_attribute("aria-label", &label)?;
         input.set_attribute("inputmode", "decimal")?;
         input.set_type("number");
         let (min, max) = quantity.range;
@@ -231,14 +231,38 @@ fn make_field(field: &Element, quantity: &Quantity, words: &Words) -> Result<Lin
         input.set_max(&(max * quantity.per_file_unit).to_string());
         input.set_step(&quantity.step.to_string());
     }
-    for (selector, key) in [("[data-step='-1']", "editor.less"), ("[data-step='1']", "editor.more")]
-    {
+    for selector in STEPS {
         let button = find(selector)?;
         button.set_attribute("data-path", quantity.path)?;
-        button.set_attribute("aria-label", &words.fill(key, &[("field", &name)]))?;
         // The arrow keys in the field do the same.
         button.set_attribute("tabindex", "-1")?;
         button.toggle_attribute_with_force("hidden", !plain)?;
     }
     Ok(Line { input, hint: Some(hint), wrong })
+}
+
+/// The buttons of a field that make its value less and more.
+const STEPS: [&str; 2] = ["[data-step='-1']", "[data-step='1']"];
+
+/// Writes the words of a field.
+fn name_field(input: &HtmlInputElement, quantity: &Quantity, words: &Words) -> Result<(), JsValue> {
+    let field = input.closest(".field")?.ok_or_else(|| JsValue::from_str("no field"))?;
+    let name = words.say(&format!("editor.field.{}", quantity.path)).to_owned();
+    piece_of(&field, "label")?.set_text_content(Some(&name));
+    if quantity.kind == Kind::Plain {
+        let unit = words.unit(quantity.unit);
+        piece_of(&field, ".unit")?.set_text_content(Some(unit));
+        let label = words.fill("editor.label", &[("field", &name), ("unit", unit)]);
+        input.set_attribute("aria-label", &label)?;
+    }
+    for (selector, key) in STEPS.into_iter().zip(["editor.less", "editor.more"]) {
+        let label = words.fill(key, &[("field", &name)]);
+        piece_of(&field, selector)?.set_attribute("aria-label", &label)?;
+    }
+    Ok(())
+}
+
+/// The first element inside another that matches a selector.
+fn piece_of(field: &Element, selector: &str) -> Result<Element, JsValue> {
+    field.query_selector(selector)?.ok_or_else(|| JsValue::from_str(selector))
 }

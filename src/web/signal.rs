@@ -4,6 +4,7 @@ use super::pictures::Picture;
 use super::save::Format;
 use super::surface::Size;
 use crate::page::message::Message;
+use crate::words::Words;
 
 /// Something the browser has to tell.
 #[derive(Debug)]
@@ -16,6 +17,8 @@ pub(super) enum Signal {
     InSight(bool),
     /// The lens was dragged by so many CSS pixels.
     DragLens(f64),
+    /// A language has come, or has not; by its tag.
+    Language(String, Option<Words>),
     /// A field has been left: it shows again what is.
     LeftField,
     /// An instrument is chosen from the list.

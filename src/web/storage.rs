@@ -40,6 +40,20 @@ pub(super) fn keep_unread(text: &str) -> bool {
     keep(UNREAD, text)
 }
 
+/// The language that was chosen.
+const LANGUAGE: &str = "noonwedge.language";
+
+/// The tag of the language that was chosen on an earlier visit.
+pub(super) fn language() -> Option<String> {
+    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
+    storage.and_then(|storage| storage.get_item(LANGUAGE).ok().flatten())
+}
+
+/// Remembers the language; without room for it, the next visit begins in English.
+pub(super) fn remember_language(tag: &str) {
+    let _: bool = keep(LANGUAGE, tag);
+}
+
 fn keep(key: &str, text: &str) -> bool {
     let storage = window().and_then(|window| window.local_storage()).ok().flatten();
     storage.is_some_and(|storage| storage.set_item(key, text).is_ok())

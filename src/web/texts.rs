@@ -32,6 +32,8 @@ pub(super) struct Texts {
     clock_label: Text,
     clock_time: Text,
     clock_line: HtmlElement,
+    correction: Text,
+    correction_line: HtmlElement,
     ladder_part: HtmlElement,
     ladder: HtmlElement,
     lines: Vec<Line>,
@@ -62,6 +64,8 @@ impl Texts {
             clock_label: Text::new("clock-label")?,
             clock_time: Text::new("clock-time")?,
             clock_line: by_id("clock-line")?,
+            correction: Text::new("correction")?,
+            correction_line: by_id("correction-line")?,
             ladder_part: by_id("ladder-part")?,
             ladder: by_id("ladder")?,
             lines: Vec::new(),
@@ -100,7 +104,7 @@ impl Texts {
     ) -> Result<(), JsValue> {
         let now = workings.now();
         self.place.set(&labels::place(words, workings));
-        self.day_time.set(&figures::clock(now.seconds));
+        self.day_time.set(&words.figure(&figures::clock(now.seconds)));
         self.year_day.set(&labels::day_and_month(words, now.date));
         self.year_year.set(&labels::year_and_weekday(words, now.date));
         let reading = workings.moment().reading.as_ref();
@@ -158,6 +162,7 @@ impl Texts {
         let taken = shown.rod.is_some() || shown.noon;
         set_hidden(&self.ladder_part, ladder.is_none() || taken);
         set_hidden(&self.clock_line, ladder.is_none());
+        set_hidden(&self.correction_line, ladder.is_none());
         let Some(ladder) = ladder else { return Ok(()) };
         self.write_clock(words, ladder);
         let instrument = workings.instrument();
@@ -170,7 +175,9 @@ impl Texts {
     fn write_clock(&mut self, words: &Words, ladder: &Ladder) {
         let count = if ladder.corrections.summer_s == 0.0 { "2" } else { "3" };
         self.clock_label.set(&words.fill("ladder.clock-line", &[("n", count)]));
-        self.clock_time.set(&figures::clock(ladder.clock_s));
+        self.clock_time.set(&words.figure(&figures::clock(ladder.clock_s)));
+        let correction = figures::signed_clock(ladder.clock_s - ladder.read_s);
+        self.correction.set(&words.figure(&correction));
     }
 
     fn write_noon(&mut self, words: &Words, workings: &Workings) {

@@ -1,4 +1,7 @@
-//! How times, angles and lengths are written.
+//! How times, angles and lengths are written: with ASCII digits, which [`Words::figure`] turns into
+//! those of the language.
+
+use super::Words;
 
 /// Minus sign as typeset.
 const MINUS: char = '−';
@@ -42,25 +45,34 @@ pub fn signed_degrees(angle_rad: f64) -> String {
 
 /// A length of time `2 min 10 s` or `45 s`, rounded to a second.
 #[must_use]
-pub fn duration(seconds: f64) -> String {
+pub fn duration(words: &Words, seconds: f64) -> String {
     let whole = seconds.abs().round() as u64;
-    match (whole / 3600, whole / 60 % 60, whole % 60) {
-        (0, 0, s) => format!("{s} s"),
-        (0, m, 0) => format!("{m} min"),
-        (0, m, s) => format!("{m} min {s} s"),
-        (h, 0, _) => format!("{h} h"),
-        (h, m, _) => format!("{h} h {m} min"),
-    }
+    let parts = match (whole / 3600, whole / 60 % 60, whole % 60) {
+        (0, 0, s) => [None, Some((s, "figures.s"))],
+        (0, m, 0) => [Some((m, "figures.min")), None],
+        (0, m, s) => [Some((m, "figures.min")), Some((s, "figures.s"))],
+        (h, 0, _) => [Some((h, "figures.h")), None],
+        (h, m, _) => [Some((h, "figures.h")), Some((m, "figures.min"))],
+    };
+    let parts = parts.into_iter().flatten();
+    let parts: Vec<_> = parts.map(|(n, unit)| with_unit(words, &n.to_string(), unit)).collect();
+    parts.join(" ")
 }
 
 /// A length: millimetres below a metre, else metres.
 #[must_use]
-pub fn length(metres: f64) -> String {
+pub fn length(words: &Words, metres: f64) -> String {
     if metres.abs() < 0.9995 {
-        format!("{:.0} mm", metres * 1000.0)
+        with_unit(words, &format!("{:.0}", metres * 1000.0), "figures.mm")
     } else {
-        format!("{metres:.2} m")
+        with_unit(words, &format!("{metres:.2}"), "figures.m")
     }
+}
+
+/// A number with its unit, which is told by its key.
+#[must_use]
+pub fn with_unit(words: &Words, number: &str, unit: &str) -> String {
+    [&words.figure(number), " ", words.say(unit)].concat()
 }
 
 #[cfg(test)]
@@ -75,6 +87,10 @@ mod tests {
         assert_eq!(signed_clock(0.2), "+0:00");
         assert_eq!(degrees((-9.999_f64).to_radians()), "−10° 00′");
         assert_eq!(signed_degrees(0.5_f64.to_radians()), "+0° 30′");
-        assert_eq!(duration(130.0), "2 min 10 s");
+        let words = Words::english();
+        assert_eq!(duration(&words, 130.0), "2 min 10 s");
+        assert_eq!(duration(&words, 7_200.0), "2 h");
+        assert_eq!(length(&words, 0.0274), "27 mm");
+        assert_eq!(length(&words, 14.2), "14.20 m");
     }
 }

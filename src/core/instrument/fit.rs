@@ -1,10 +1,13 @@
 //! Changing one thing of an instrument so that the rest still fits it.
 
-use super::{InstrumentSpec, Limits, QUANTITIES, Quantity};
+use super::{EndFaces, InstrumentSpec, Limits, QUANTITIES, Quantity};
 use crate::core::field::FieldError;
 
 /// Places are rounded to millimetres, inwards.
 const PER_METRE: f64 = 1000.0;
+/// Slope of the style, its tangent, from which plumb ends would take too much wall: they are cut
+/// square instead (about 70°).
+const STEEPEST_PLUMB: f64 = 2.75;
 
 impl Quantity {
     /// The description with another value of this quantity, in the file's unit. The style's ends
@@ -26,6 +29,29 @@ impl Quantity {
         fit_others(&mut next, Some(self));
         let unfit = super::quantity::unfit(&next).next();
         unfit.map_or(Ok(next), |_| Err(self.refusal(spec, value)))
+    }
+}
+
+impl InstrumentSpec {
+    /// The same instrument built for another latitude, degrees: the wall slopes as the pole
+    /// stands there, the quadrants keep to the equator's plane, and what no longer fits moves as
+    /// little as it must. In the other hemisphere it is its own mirror image; where the style is
+    /// nearly plumb its ends are cut square.
+    ///
+    /// # Errors
+    /// When there is no such latitude.
+    pub fn built_for(&self, latitude_deg: f64) -> Result<Self, FieldError> {
+        let mut next = self.clone();
+        if latitude_deg * self.latitude_deg < 0.0 {
+            (next.style_south_m, next.style_north_m) = (-self.style_north_m, -self.style_south_m);
+        }
+        let slope = |degrees: f64| degrees.to_radians().tan().abs();
+        if slope(latitude_deg) > STEEPEST_PLUMB.max(slope(self.latitude_deg)) {
+            next.end_faces = EndFaces::Square;
+        }
+        // The latitude comes first in the table, and narrows itself by nothing else.
+        let [latitude, ..] = &QUANTITIES;
+        latitude.changed(&next, latitude_deg)
     }
 }
 

@@ -126,6 +126,31 @@ impl Instrument {
         &self.site
     }
 
+    /// The same stone on the same meridian at another latitude, degrees: level and as it was
+    /// built, so that its style misses the pole by [`Self::off_latitude_rad`].
+    ///
+    /// # Errors
+    /// When there is no such latitude.
+    pub fn carried_to(&self, latitude_deg: f64) -> Result<Self, FieldError> {
+        let spec = &self.spec;
+        let site = Site::from_degrees(latitude_deg, spec.longitude_deg, spec.elevation_m)?;
+        Ok(Self { site, ..self.clone() })
+    }
+
+    /// Latitude for which it is built, radians, north positive: the site's, unless it was carried
+    /// elsewhere.
+    #[must_use]
+    pub fn built_latitude_rad(&self) -> f64 {
+        self.spec.latitude_deg.to_radians()
+    }
+
+    /// How far north of its site lies the latitude for which it is built, radians in [−π, π]; zero
+    /// unless it was carried elsewhere.
+    #[must_use]
+    pub fn off_latitude_rad(&self) -> f64 {
+        self.built_latitude_rad() - self.site.latitude_rad()
+    }
+
     /// Lets the clocks go by the offsets of a named time zone.
     pub fn set_zone(&mut self, zone: Option<ZoneTable>) {
         self.zone = zone;
@@ -239,7 +264,7 @@ impl Instrument {
     /// `z` of the paving in the site frame, whose origin is the style at the quadrants' middle.
     #[must_use]
     pub fn ground_z_m(&self) -> f64 {
-        -(self.spec.radius_m * self.site.latitude_rad().cos() + self.spec.plinth_m)
+        -(self.spec.radius_m * self.built_latitude_rad().cos() + self.spec.plinth_m)
     }
 
     /// Arc between the wall and the first usable mark, as an angle, radians.

@@ -196,14 +196,20 @@ impl Quantity {
     }
 
     /// The range, in the unit of people: "from 0.05 to 50 m".
+    fn bounds(&self, spec: &InstrumentSpec) -> String {
+        let [min, max] = self.ends(spec, self.unit);
+        format!("from {min} to {max}")
+    }
+
+    /// The least and the most it may be, in the unit of people, whose name stands behind the most.
     #[must_use]
-    pub fn bounds(&self, spec: &InstrumentSpec) -> String {
+    pub fn ends(&self, spec: &InstrumentSpec, unit: &str) -> [String; 2] {
         let Limits { min, max, .. } = self.limits(spec);
         if self.kind == Kind::Offset {
-            return "from −12:00 to +14:00".to_owned();
+            return ["−12:00", "+14:00"].map(str::to_owned);
         }
         let (min, max) = inward(min * self.per_file_unit, max * self.per_file_unit);
-        format!("from {min} to {}", with_unit(max, self.unit))
+        [min.to_string(), with_unit(max, unit)]
     }
 
     /// The refusal of a value in a file, in the file's unit.

@@ -78,6 +78,14 @@ pub fn apparent_longitude_rad(time: &EarthTime) -> f64 {
     turn((sun.y * cos + sun.z * sin).atan2(sun.x))
 }
 
+/// How far the equator leans from the ecliptic, radians: the mean obliquity, without the 9″ by which
+/// nutation rocks it.
+#[must_use]
+pub fn obliquity_rad(time: &EarthTime) -> f64 {
+    let (jd1, jd2) = time.jd_tt();
+    pnp::obl06(jd1, jd2)
+}
+
 /// The Sun and the equation of the origins at a Julian date in TT, given in two parts.
 pub(super) fn smooth_sky(jd_tt: (f64, f64)) -> SmoothSky {
     sky_and_nutation(jd_tt).0

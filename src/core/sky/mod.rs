@@ -17,7 +17,7 @@ mod sun_track;
 
 pub use air::{Air, refraction_rad};
 pub use apparent_sun::{
-    ApparentSun, SEMIDIAMETER_AT_1_AU_RAD, apparent_longitude_rad, apparent_sun,
+    ApparentSun, SEMIDIAMETER_AT_1_AU_RAD, apparent_longitude_rad, apparent_sun, obliquity_rad,
 };
 pub use direction::Direction;
 pub use equation_of_time::EquationOfTime;

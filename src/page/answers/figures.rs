@@ -26,12 +26,15 @@ pub struct Figure {
 /// The figures of an answer, for what the page shows.
 #[must_use]
 pub fn figures(question: Question, words: &Words, workings: &Workings) -> Vec<Figure> {
-    let figure = |(key, value)| Figure { name: words.say(key).to_owned(), value };
-    named(question, workings).into_iter().map(figure).collect()
+    let figure = |(key, value): (&str, String)| Figure {
+        name: words.say(key).to_owned(),
+        value: words.figure(&value).into_owned(),
+    };
+    named(question, words, workings).into_iter().map(figure).collect()
 }
 
 /// The figures, by the keys of their names.
-fn named(question: Question, workings: &Workings) -> Vec<(&'static str, String)> {
+fn named(question: Question, words: &Words, workings: &Workings) -> Vec<(&'static str, String)> {
     let (instrument, moment) = (workings.instrument(), workings.moment());
     let corrections = &moment.corrections;
     match question {
@@ -51,8 +54,8 @@ fn named(question: Question, workings: &Workings) -> Vec<(&'static str, String)>
             let Some(pass) = &workings.day().noon else { return Vec::new() };
             vec![
                 ("answers.noon.meridian", clock(instrument, pass.meridian)),
-                ("answers.noon.blind", lasting(instrument, pass.blind)),
-                ("answers.noon.soft", lasting(instrument, pass.soft)),
+                ("answers.noon.blind", lasting(words, instrument, pass.blind)),
+                ("answers.noon.soft", lasting(words, instrument, pass.soft)),
             ]
         }
         Question::Watch => {
@@ -68,7 +71,8 @@ fn named(question: Question, workings: &Workings) -> Vec<(&'static str, String)>
         }
         Question::Off => {
             let Some(budget) = ErrorBudget::of(instrument, moment) else { return Vec::new() };
-            let seconds = |seconds: f64| format!("{seconds:.0} s");
+            let seconds =
+                |seconds: f64| written::with_unit(words, &format!("{seconds:.0}"), "figures.s");
             let mut rows = vec![
                 ("answers.off.known", written::signed_clock(budget.known_s)),
                 ("answers.off.likely", format!("± {}", seconds(budget.likely_s))),
@@ -86,13 +90,15 @@ fn named(question: Question, workings: &Workings) -> Vec<(&'static str, String)>
             let sun = &moment.sun;
             let declination = moment.on_dial.declination_rad;
             let resolution = Resolution::of(instrument, sun.semidiameter_rad, declination);
-            let millimetres = |metres: f64| format!("{:.1} mm", metres * 1000.0);
+            let millimetres = |metres: f64| {
+                written::with_unit(words, &format!("{:.1}", metres * 1000.0), "figures.mm")
+            };
             vec![
-                ("answers.size.radius", written::length(instrument.radius_m())),
+                ("answers.size.radius", written::length(words, instrument.radius_m())),
                 ("answers.size.division", millimetres(resolution.division_m)),
                 ("answers.size.speed", millimetres(resolution.speed_m_per_s * 60.0)),
                 ("answers.size.edge", millimetres(resolution.penumbra_m)),
-                ("answers.size.edge-s", written::duration(resolution.penumbra_s)),
+                ("answers.size.edge-s", written::duration(words, resolution.penumbra_s)),
             ]
         }
         Question::Winter => {
@@ -100,7 +106,7 @@ fn named(question: Question, workings: &Workings) -> Vec<(&'static str, String)>
             let mut rows = Vec::new();
             if let (Some(rise), Some(set)) = (rise, set) {
                 let light_s = set.seconds_since(rise).rem_euclid(DAY_S);
-                rows.push(("answers.winter.light", written::duration(light_s)));
+                rows.push(("answers.winter.light", written::duration(words, light_s)));
             }
             if transit.is_some() {
                 let latitude = instrument.site().latitude_rad();
@@ -115,7 +121,7 @@ fn named(question: Question, workings: &Workings) -> Vec<(&'static str, String)>
             rows
         }
         Question::Moon => {
-            vec![("answers.moon.daily", written::duration(DAY_S / SYNODIC_MONTH_DAYS))]
+            vec![("answers.moon.daily", written::duration(words, DAY_S / SYNODIC_MONTH_DAYS))]
         }
     }
 }
@@ -125,7 +131,7 @@ fn clock(instrument: &Instrument, instant: Instant) -> String {
 }
 
 /// From when until when, and how long.
-fn lasting(instrument: &Instrument, (from, to): (Instant, Instant)) -> String {
+fn lasting(words: &Words, instrument: &Instrument, (from, to): (Instant, Instant)) -> String {
     let [begin, end] = [from, to].map(|instant| clock(instrument, instant));
-    format!("{begin} – {end} ({})", written::duration(to.seconds_since(from)))
+    format!("{begin} – {end} ({})", written::duration(words, to.seconds_since(from)))
 }

@@ -23,7 +23,7 @@ pub(super) fn sheet(words: &Words, workings: &Workings, budget: Option<&ErrorBud
         return Sheet { title, notes, ..Sheet::default() };
     };
     let head = ["prepare.budget.cause", "prepare.budget.effect", "prepare.budget.why"];
-    let division = figures::duration(f64::from(instrument.graduation().smallest_s()));
+    let division = figures::duration(words, f64::from(instrument.graduation().smallest_s()));
     let share = format!("{:.0}", 1.0 / EYE_SHARE_OF_PENUMBRA);
     let length = format!("{:.2}", EYE_LENGTH_M * 1000.0);
     let rotation = format!("{UT1_MINUS_UTC_S}");
@@ -35,18 +35,19 @@ pub(super) fn sheet(words: &Words, workings: &Workings, budget: Option<&ErrorBud
     ];
     let terms = budget.terms.iter().map(|(cause, effect)| {
         let [name, why] = keys(*cause);
-        row([words.say(name), &told(*effect), &words.fill(why, &values)])
+        row([words.say(name), &told(words, *effect), &words.fill(why, &values)])
     });
     let mut rows: Vec<Vec<String>> = terms.collect();
     for (name, effect, why) in [
-        ("prepare.budget.known", signed(budget.known_s), "prepare.budget.known.why"),
-        ("prepare.budget.likely", either_way(budget.likely_s), "prepare.budget.likely.why"),
-        ("prepare.budget.worst", either_way(budget.worst_s), "prepare.budget.worst.why"),
+        ("prepare.budget.known", signed(words, budget.known_s), "prepare.budget.known.why"),
+        ("prepare.budget.likely", either_way(words, budget.likely_s), "prepare.budget.likely.why"),
+        ("prepare.budget.worst", either_way(words, budget.worst_s), "prepare.budget.worst.why"),
     ] {
         rows.push(row([words.say(name), &effect, words.say(why)]));
     }
     let head = head.map(|key| words.say(key).to_owned()).to_vec();
-    let [from, to] = [-budget.worst_s, budget.worst_s].map(|by_s| signed(budget.known_s + by_s));
+    let [from, to] =
+        [-budget.worst_s, budget.worst_s].map(|by_s| signed(words, budget.known_s + by_s));
     let sum = words.fill("prepare.budget.sum", &[("from", &from), ("to", &to)]);
     Sheet {
         title,
@@ -69,17 +70,17 @@ fn keys(cause: Cause) -> [&'static str; 2] {
     }
 }
 
-fn told(effect: Effect) -> String {
+fn told(words: &Words, effect: Effect) -> String {
     match effect {
-        Effect::Known(seconds) => signed(seconds),
-        Effect::EitherWay(seconds) => either_way(seconds),
+        Effect::Known(seconds) => signed(words, seconds),
+        Effect::EitherWay(seconds) => either_way(words, seconds),
     }
 }
 
-fn signed(seconds: f64) -> String {
-    format!("{} s", signed_tenths(seconds))
+fn signed(words: &Words, seconds: f64) -> String {
+    figures::with_unit(words, &signed_tenths(seconds), "figures.s")
 }
 
-fn either_way(seconds: f64) -> String {
-    format!("± {seconds:.1} s")
+fn either_way(words: &Words, seconds: f64) -> String {
+    figures::with_unit(words, &format!("± {seconds:.1}"), "figures.s")
 }

@@ -119,7 +119,7 @@ impl Writer<'_> {
                 ("prepare.card.blind", blind.0, blind.1),
                 ("prepare.card.meridian", pass.meridian, pass.meridian),
             ] {
-                let length = together(figures::duration(to.seconds_since(from)));
+                let length = together(figures::duration(self.words, to.seconds_since(from)));
                 let (until, length) = if from == to {
                     (NOTHING.to_owned(), NOTHING.to_owned())
                 } else {
@@ -147,7 +147,8 @@ impl Writer<'_> {
         }
         let total = signed(corrections.total_s());
         rows.push(row([self.words.say("prepare.card.total"), &total]));
-        let change = format!("{} s", signed_tenths(self.card.change_s));
+        let change =
+            figures::with_unit(self.words, &signed_tenths(self.card.change_s), "figures.s");
         rows.push(row([self.words.say("prepare.card.change"), &change]));
         self.table("prepare.card.correction", &[], rows)
     }
@@ -168,7 +169,8 @@ impl Writer<'_> {
             table.head.clear();
         }
         let key = if empty { "prepare.card.stands.none" } else { "prepare.card.stands.note" };
-        table.note = self.words.fill(key, &[("height", &figures::length(READABLE_HEIGHT_M))]);
+        table.note =
+            self.words.fill(key, &[("height", &figures::length(self.words, READABLE_HEIGHT_M))]);
         table
     }
 
@@ -193,7 +195,7 @@ impl Writer<'_> {
         if !edge.is_on_style {
             return self.say("prepare.card.rod.short");
         }
-        let length = together(figures::length(edge.from_zero_m.abs()));
+        let length = together(figures::length(self.words, edge.from_zero_m.abs()));
         let key = if edge.from_zero_m < 0.0 {
             "prepare.card.rod.south-of-zero"
         } else {

@@ -70,7 +70,8 @@ pub(super) struct Guides<'a> {
     sun_rad: (f64, f64),
     /// Hour angle and declination about the style as it was built, counted alike.
     pub(super) on_dial_rad: (f64, f64),
-    latitude_rad: f64,
+    /// Whether the style points at the pole.
+    is_true: bool,
     pub(super) lines: Vec<Line>,
     pub(super) signs: Vec<Sign>,
 }
@@ -87,17 +88,18 @@ impl<'a> Guides<'a> {
         let site = instrument.site();
         let axis = |h, d| plan.to_court(Direction::from_hour_angle(h, d, site).vector);
         let seen = &moment.sun.seen;
+        let sky = [axis(0.0, 0.0), axis(FRAC_PI_2, 0.0), axis(0.0, FRAC_PI_2) * plan.sigma];
         let mut guides = Self {
             plan,
             words,
             strengths,
-            sky: [axis(0.0, 0.0), axis(FRAC_PI_2, 0.0), axis(0.0, FRAC_PI_2) * plan.sigma],
+            sky,
             sun_rad: (seen.hour_angle_rad, seen.declination_rad * plan.sigma),
             on_dial_rad: (
                 moment.on_dial.hour_angle_rad,
                 moment.on_dial.declination_rad * plan.sigma,
             ),
-            latitude_rad: site.latitude_rad(),
+            is_true: sky[2].distance(plan.s()) < TRUE_RAD,
             lines: Vec::new(),
             signs: Vec::new(),
         };
@@ -168,18 +170,36 @@ impl<'a> Guides<'a> {
         (self.strengths.of(Guide::Axis) > 0.0).then(|| self.axis_end())
     }
 
+    /// Where the line to the pole ends: the style's own, for a dial built true.
     fn axis_end(&self) -> DVec3 {
+        if self.is_true { self.style_end() } else { self.raised_pole() * self.dome() }
+    }
+
+    /// The end of the style's line, up in the sky.
+    fn style_end(&self) -> DVec3 {
         let plan = self.plan;
         plan.s() * self.dome().max(plan.style.1 + BEYOND * plan.unit)
     }
 
+    /// Towards the pole that stands over the horizon.
+    fn raised_pole(&self) -> DVec3 {
+        let [_, _, pole] = self.sky;
+        if pole.z < 0.0 { -pole } else { pole }
+    }
+
     fn axis(&mut self) {
         let low = self.plan.s() * (self.plan.style.0 - BEYOND * self.plan.unit);
-        let end = self.axis_end();
-        self.line(Guide::Axis, Kind::Main, straight(low, end, POINTS));
-        let key = if self.plan.sigma > 0.0 { "guide.pole.north" } else { "guide.pole.south" };
-        let text = self.words.say(key).to_owned();
-        self.sign(Guide::Axis, Kind::Main, text, vec![end, end * 0.92]);
+        let (style, end) = (self.style_end(), self.axis_end());
+        self.line(Guide::Axis, Kind::Main, straight(low, style, POINTS));
+        if !self.is_true {
+            self.line(Guide::Axis, Kind::Thin, straight(DVec3::ZERO, end, POINTS));
+            let text = self.words.say("guide.style").to_owned();
+            self.sign(Guide::Axis, Kind::Thin, text, vec![style, style * 0.92]);
+        }
+        let [_, _, pole] = self.sky;
+        let north = (self.plan.sigma > 0.0) == (pole.z >= 0.0);
+        let text = self.words.say(if north { "guide.pole.north" } else { "guide.pole.south" });
+        self.sign(Guide::Axis, Kind::Main, text.to_owned(), vec![end, end * 0.92]);
     }
 
     /// The corners of the plane: half a circle about either edge of the style.
@@ -218,7 +238,8 @@ impl<'a> Guides<'a> {
                 self.line(Guide::Equator, Kind::Thin, straight(at(0.0), at(PLANE), 8));
             }
         }
-        let text = self.words.say("guide.plane").to_owned();
+        let key = if self.is_true { "guide.plane" } else { "guide.plane-false" };
+        let text = self.words.say(key).to_owned();
         self.sign(Guide::Equator, Kind::Main, text, anchors);
     }
 
@@ -267,8 +288,7 @@ impl<'a> Guides<'a> {
                 self.line(Guide::Latitude, Kind::Main, leg);
             }
         }
-        let is_true = (slope_rad - self.latitude_rad.abs()).abs() < TRUE_RAD;
-        let key = if is_true { "guide.slope" } else { "guide.slope-false" };
+        let key = if self.is_true { "guide.slope" } else { "guide.slope-false" };
         let text = self.angle_text(key, slope_rad);
         let at = |side, share, reach| self.latitude_point(side, share * slope_rad, reach);
         let places = [(0.5, 0.5), (0.1, 0.4), (0.5, 0.2), (0.9, 1.0)];
@@ -370,7 +390,7 @@ impl<'a> Guides<'a> {
         self.line(Guide::HourAngle, Kind::Thin, to_sun);
         let key = if hour_angle_rad < 0.0 { "guide.hour.east" } else { "guide.hour.west" };
         let short = self.angle_text(key, hour_angle_rad.abs());
-        let time = figures::duration(hour_angle_rad.abs() / TAU * 86_400.0);
+        let time = figures::duration(self.words, hour_angle_rad.abs() / TAU * 86_400.0);
         let long = self.words.fill("guide.hour.time", &[("angle", &short), ("time", &time)]);
         let (guide, kind) = (Guide::HourAngle, Kind::Sun);
         self.signs.push(Sign { guide, kind, texts: [long, short], anchors });

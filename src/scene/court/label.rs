@@ -4,6 +4,7 @@ use glam::DVec2;
 
 use super::convex::bounds;
 use crate::scene::drawing::{Anchor, Colour, Drawing, Stroke, TextStyle, Typeface, rectangle};
+use crate::scene::lettering::is_mark;
 use crate::scene::palette::Palette;
 
 /// Smallest type in the court, pixels.
@@ -16,9 +17,9 @@ const GAP_PX: f64 = 8.0;
 /// Height of the page's buttons over the picture and the border round them, in heights of the
 /// type; and breadth of those in the upper right corner.
 const BUTTONS: f64 = 4.2;
-const CORNER: f64 = 11.0;
-/// Pictures lower than this have the buttons below them, pixels.
-const BUTTONS_FROM_PX: f64 = 320.0;
+const CORNER: f64 = 19.0;
+/// Narrower pictures have the buttons below them, pixels.
+const BUTTONS_FROM_PX: f64 = 600.0;
 
 /// A box of the picture: least and greatest corner.
 type Area = (DVec2, DVec2);
@@ -38,7 +39,7 @@ impl<'a> Labels<'a> {
     pub(super) fn new(palette: &'a Palette, size: DVec2, label_px: f64) -> Self {
         let type_px = label_px.max(SMALLEST_PX);
         let mut taken = Vec::new();
-        if size.y >= BUTTONS_FROM_PX {
+        if size.x >= BUTTONS_FROM_PX {
             let corner = DVec2::new(size.x - CORNER * type_px, 0.0);
             taken.push((corner, DVec2::new(size.x, BUTTONS * type_px)));
             taken.push((DVec2::new(0.0, size.y - BUTTONS * type_px), size));
@@ -197,6 +198,7 @@ pub(super) fn text_width(text: &str, type_px: f64) -> f64 {
     let ems: f64 = text
         .chars()
         .map(|letter| match letter {
+            mark if is_mark(mark) => 0.0,
             ':' | '.' | ',' | ' ' | '′' | 'i' | 'l' | 't' | 'f' | 'r' | 'j' => 0.34,
             'm' | 'w' | 'M' | 'W' | 'N' => 0.92,
             letter if letter.is_uppercase() => 0.76,

@@ -89,7 +89,7 @@ impl<'a> Ray<'a> {
         if let Some(touch) = easel.view.project(self.style) {
             dot(easel, touch, 3.4, (p.accent, p.paper), CASING_PX);
         }
-        self.paint_reading(easel, bodies, labels);
+        self.paint_reading(easel, bodies, labels, words);
         let room = easel.view.size.x > LEAST_ROOM * labels.type_px;
         if let Some([touch, end]) = above.filter(|_| room) {
             let altitude = figures::degrees(self.moment.sun.seen.altitude_rad);
@@ -103,7 +103,13 @@ impl<'a> Ray<'a> {
     }
 
     /// The ring, the marks on the rims, and the reading.
-    fn paint_reading(&self, easel: &mut Easel<'_>, bodies: &[Body], labels: &mut Labels<'_>) {
+    fn paint_reading(
+        &self,
+        easel: &mut Easel<'_>,
+        bodies: &[Body],
+        labels: &mut Labels<'_>,
+        words: &Words,
+    ) {
         let (Some((arm, angle, read)), Ok(reading)) = (&self.read, &self.moment.reading) else {
             return;
         };
@@ -128,7 +134,7 @@ impl<'a> Ray<'a> {
         dot(easel, ring, 5.0, (fill, p.accent), 2.4);
         labels.keep_clear(ring, 12.0);
         let text = figures::clock(f64::from(reading.shown_s));
-        labels.led(easel.drawing, ring, &text, 0.09 * easel.view.size.y, &AROUND);
+        labels.led(easel.drawing, ring, &words.figure(&text), 0.09 * easel.view.size.y, &AROUND);
     }
 
     /// The part of a line inside the frame.

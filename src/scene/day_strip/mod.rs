@@ -1,7 +1,7 @@
 //! The day strip: what the dial does from the first to the last sunlight; its track is the
 //! picture of the shadow sliding down one quadrant and up the other.
 
-mod refraction;
+mod errors;
 
 use glam::DVec2;
 
@@ -66,7 +66,7 @@ pub fn draw(
         strip.draw_stretch(stretch);
     }
     strip.draw_noon_gap();
-    strip.draw_refraction();
+    strip.draw_errors();
     strip.draw_hours();
     strip.draw_names();
     let now_px = strip.axis.px(apparent_s(instrument, moment));
@@ -83,7 +83,8 @@ fn strip<'a>(
     let (top, bottom) = track_px(view);
     let letters = Lettering::new(view.size);
     let axis = axis(instrument, view.size.x);
-    Strip { drawing, day, view, axis, top, bottom, letters }
+    let carried = instrument.off_latitude_rad() != 0.0;
+    Strip { drawing, day, view, axis, top, bottom, letters, carried }
 }
 
 /// Room for labels over the track, in label sizes.
@@ -104,6 +105,8 @@ struct Strip<'a> {
     top: f64,
     bottom: f64,
     letters: Lettering,
+    /// Whether the dial stands at a latitude for which it was not built.
+    carried: bool,
 }
 
 impl Strip<'_> {
@@ -126,6 +129,15 @@ impl Strip<'_> {
         self.bottom - share * (self.bottom - self.top)
     }
 
+    /// The shadow's edge over a stretch: straight, unless the dial was carried elsewhere.
+    fn edge_line(&self, stretch: &Stretch) -> Vec<DVec2> {
+        let times =
+            if self.carried { self.times_in(stretch) } else { vec![stretch.from_s, stretch.to_s] };
+        let read_s = |time_s: f64| time_s + if self.carried { self.error_s(time_s) } else { 0.0 };
+        let at = |time_s: f64| DVec2::new(self.axis.px(time_s), self.edge_y(read_s(time_s)));
+        times.into_iter().map(at).collect()
+    }
+
     fn draw_stretch(&mut self, stretch: &Stretch) {
         match stretch.kind {
             StretchKind::West | StretchKind::East => self.draw_readable(stretch),
@@ -139,12 +151,8 @@ impl Strip<'_> {
         let palette = self.view.palette;
         let (min, max) = self.field(stretch.from_s, stretch.to_s);
         self.drawing.fill(rectangle(min, max), palette.lit);
-        let shadow = [
-            DVec2::new(min.x, self.edge_y(stretch.from_s)),
-            DVec2::new(max.x, self.edge_y(stretch.to_s)),
-            max,
-            DVec2::new(min.x, max.y),
-        ];
+        let mut shadow = self.edge_line(stretch);
+        shadow.extend([max, DVec2::new(min.x, max.y)]);
         self.drawing.fill(shadow, palette.umbra);
         let rule = Stroke::solid(palette.rule, self.view.unit());
         self.drawing.outline(rectangle(min, max), rule);
@@ -180,7 +188,7 @@ impl Strip<'_> {
         let bracket = bracket.map(|(x, y)| DVec2::new(x, y));
         self.drawing.line(bracket, Stroke::solid(palette.ink_2, 1.3 * unit));
         self.letters.reserve(DVec2::new(left, 0.0), DVec2::new(right, self.top));
-        let time = duration(stretch.to_s - stretch.from_s);
+        let time = duration(self.view.words, stretch.to_s - stretch.from_s);
         let text = self.view.words.fill("day.blind", &[("time", &time)]);
         let style = label(self.view.label_px, palette.ink_2, Anchor::Start);
         let at = DVec2::new(right + 6.0 * unit, self.names_y());
@@ -204,14 +212,16 @@ impl Strip<'_> {
             let middle = self.axis.px(f64::midpoint(from_s, to_s));
             self.name_all(&[vec![("day.too-short", middle, Anchor::Middle)]]);
         }
-        self.name_refraction();
+        self.name_errors();
     }
 
     /// Names of the stretches beyond the quadrants' ends, from their outer ends inwards.
     fn beyond_names(&self) -> Vec<Name> {
         let spans = self.spans(StretchKind::BeyondEnd).into_iter();
         let named = spans.map(|(from_s, to_s)| {
-            if f64::midpoint(from_s, to_s) < NOON_S {
+            if self.carried {
+                ("day.no-edge", self.axis.px(f64::midpoint(from_s, to_s)), Anchor::Middle)
+            } else if f64::midpoint(from_s, to_s) < NOON_S {
                 ("day.before-quadrant", self.axis.px(from_s), Anchor::Start)
             } else {
                 ("day.after-quadrant", self.axis.px(to_s), Anchor::End)
@@ -285,7 +295,8 @@ impl Strip<'_> {
             let colour = if hour == 12 { palette.ink } else { palette.ink_2 };
             let style = label(self.view.label_px, colour, Anchor::Middle);
             let at = DVec2::new(px, self.bottom + 1.38 * self.view.label_px);
-            self.letters.set(self.drawing, at, &hour.to_string(), style);
+            let text = hour.to_string();
+            self.letters.set(self.drawing, at, &self.view.words.figure(&text), style);
         }
     }
 
@@ -395,7 +406,7 @@ mod tests {
                 let airless = sun_at_site(&at.sun.sun, instrument.site(), None);
                 let angle = sun_on_dial(&instrument, &airless).hour_angle_rad;
                 let error_s = reading.exact_s - shown_at(&instrument, reading.edge.side, angle);
-                let curve_s = strip.refraction_s(apparent_s(&instrument, &at));
+                let curve_s = strip.error_s(apparent_s(&instrument, &at));
                 let y = strip.error_y(curve_s, full_s);
                 assert!(y > strip.top && y < strip.bottom, "the curve leaves the track: {y}");
                 largest_off = largest_off.max((curve_s - error_s).abs());

@@ -14,7 +14,7 @@ use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface};
 use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::numerals::Numeral;
 use crate::scene::texture::{arrow_head, cased_line};
-use crate::words::figures::{degrees, duration, length};
+use crate::words::figures::{degrees, duration, length, with_unit};
 
 /// Lengths of the scale bar, millimetres, of which the longest that fits is used.
 const BARS_MM: [f64; 10] = [500.0, 200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5];
@@ -128,8 +128,8 @@ impl Lens<'_> {
             self.draw_penumbra_bracket(self.penumbra_on(side), bracket_y);
         }
         let px = self.window.px(penumbra.side, penumbra.middle_s);
-        let time = duration(2.0 * penumbra.half_s);
         let words = self.view.words;
+        let time = duration(words, 2.0 * penumbra.half_s);
         let texts = [
             words.fill("lens.penumbra", &[("time", &time)]),
             words.say("lens.penumbra-alone").to_owned(),
@@ -173,7 +173,8 @@ impl Lens<'_> {
             return;
         }
         let px = self.window.px(penumbra.side, end_s) + 6.0 * unit * towards_shade;
-        let text = length(penumbra.breadth_m);
+        let text = length(self.view.words, penumbra.breadth_m);
+        let text = self.view.words.figure(&text);
         let style = label(self.view.label_px, self.view.palette.cut_umbra, anchor);
         self.set_on_stone(DVec2::new(px, y + 4.5 * unit), &text, 0.0, style);
     }
@@ -324,6 +325,9 @@ impl Lens<'_> {
             NoReading::SunUnderHorizon { altitude_rad } => {
                 ("lens.sun-down", degrees(-altitude_rad))
             }
+            NoReading::BeyondQuadrantEnd { .. } if self.instrument.off_latitude_rad() != 0.0 => {
+                ("lens.no-edge", String::new())
+            }
             NoReading::BeyondQuadrantEnd { side, .. } => {
                 let key = match side {
                     Side::West => "lens.before-quadrant",
@@ -331,10 +335,13 @@ impl Lens<'_> {
                 };
                 (key, hour_and_minute(self.window.end_s(side)))
             }
-            NoReading::Blind { .. } => {
-                ("lens.blind-now", duration(2.0 * blind_half_width_s(self.instrument)))
+            NoReading::Blind { .. } => (
+                "lens.blind-now",
+                duration(self.view.words, 2.0 * blind_half_width_s(self.instrument)),
+            ),
+            NoReading::StyleTooShort { missing_m, .. } => {
+                ("lens.too-short", length(self.view.words, missing_m))
             }
-            NoReading::StyleTooShort { missing_m, .. } => ("lens.too-short", length(missing_m)),
         };
         let words = self.view.words;
         ["", "-short", "-bare"]
@@ -359,7 +366,7 @@ impl Lens<'_> {
         let points = bracket.map(|(x, y)| DVec2::new(x, y));
         self.drawing.line(points, Stroke::solid(colour, width * unit));
         if !blind_now {
-            self.name_blind((left, right), &duration(2.0 * half_s));
+            self.name_blind((left, right), &duration(self.view.words, 2.0 * half_s));
         }
     }
 
@@ -387,7 +394,8 @@ impl Lens<'_> {
         let Some(bar_mm) = fits else { return };
         let bar_px = bar_mm * px_per_mm;
         let colour = self.view.palette.ink_2;
-        let text = format!("{bar_mm} mm");
+        let text = with_unit(self.view.words, &bar_mm.to_string(), "figures.mm");
+        let text = self.view.words.figure(&text);
         let inset = 8.0 * unit;
         let y = self.caption_y();
         let places = [

@@ -50,7 +50,12 @@ impl Lens<'_> {
         for both in [true, false] {
             for (towards, halo) in [(outside, true), (-outside, false)] {
                 let name = both.then_some(&name);
-                if self.name_limit((px, towards), name, &clock(time), (light, halo)) {
+                if self.name_limit(
+                    (px, towards),
+                    name,
+                    &self.view.words.figure(&clock(time)),
+                    (light, halo),
+                ) {
                     return;
                 }
             }
@@ -90,7 +95,10 @@ impl Lens<'_> {
         let at = DVec2::new(px + 6.0 * unit * outwards, self.layout.top + 46.0 * unit);
         let words = self.view.words;
         let time = clock(penumbra.middle_s);
-        let texts = [words.fill("lens.half-light-at", &[("time", &time)]), time];
+        let texts = [
+            words.fill("lens.half-light-at", &[("time", &time)]),
+            words.figure(&time).into_owned(),
+        ];
         let style = label(self.view.label_px, self.view.palette.cut, anchor);
         let _ = texts.iter().any(|text| self.set_on_stone(at, text, 0.85, style));
     }
@@ -100,7 +108,7 @@ impl Lens<'_> {
         let px = self.window.px(penumbra.side, penumbra.middle_s);
         let half = penumbra.half_s * self.window.px_per_s;
         let words = self.view.words;
-        let time = duration(2.0 * penumbra.half_s);
+        let time = duration(self.view.words, 2.0 * penumbra.half_s);
         let text = words.fill("lens.penumbra", &[("time", &time)]);
         let style = label(self.view.label_px, self.view.palette.cut, Anchor::Middle);
         let room = 2.0 * half - 10.0 * self.layout.unit;

@@ -9,6 +9,7 @@ use crate::core::order::order_short;
 use crate::core::reading::NoReading;
 use crate::core::time::Instant;
 use crate::scene::drawing::Anchor;
+use crate::words::Words;
 use crate::words::figures::{clock, duration};
 
 impl Noon<'_> {
@@ -39,7 +40,7 @@ impl Noon<'_> {
             Some((instant, key)) => (key, instant.seconds_since(now)),
             None => ("noon.passed", now.seconds_since(self.pass.meridian)),
         };
-        let time = countdown(seconds);
+        let time = countdown(words, seconds);
         ["", "-short", "-bare"].map(|form| words.fill(&format!("{key}{form}"), &[("time", &time)]))
     }
 
@@ -71,9 +72,9 @@ impl Noon<'_> {
 }
 
 /// Time to go, `0:42`; whole seconds begun, so that it ends at zero. Hours in words.
-fn countdown(seconds: f64) -> String {
+fn countdown(words: &Words, seconds: f64) -> String {
     if seconds >= 3600.0 {
-        return duration(seconds);
+        return duration(words, seconds);
     }
     let whole = seconds.max(0.0).ceil() as u32;
     format!("{}:{:02}", whole / 60, whole % 60)
@@ -85,8 +86,9 @@ mod tests {
 
     #[test]
     fn a_countdown_counts_begun_seconds() {
-        assert_eq!(countdown(41.2), "0:42");
-        assert_eq!(countdown(120.0), "2:00");
-        assert_eq!(countdown(7260.0), "2 h 1 min");
+        let words = Words::english();
+        assert_eq!(countdown(&words, 41.2), "0:42");
+        assert_eq!(countdown(&words, 120.0), "2:00");
+        assert_eq!(countdown(&words, 7260.0), "2 h 1 min");
     }
 }

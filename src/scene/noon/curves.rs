@@ -9,6 +9,7 @@ use crate::core::reading::SECONDS_PER_RADIAN;
 use crate::scene::drawing::{Anchor, Stroke, Typeface, rectangle};
 use crate::scene::lettering::{label, text_width};
 use crate::scene::texture::{arrow_head, cased_line, round};
+use crate::words::figures::with_unit;
 
 /// Places at which a curve is taken.
 const PLACES: u32 = 120;
@@ -51,13 +52,15 @@ impl Noon<'_> {
             let field = rectangle(DVec2::new(from, top), DVec2::new(to.max(from + unit), bottom));
             self.drawing.fill(field, palette.ink.faded(strength));
         }
-        for (share, text) in [(1.0, "100 %"), (0.5, "50 %"), (0.0, "0 %")] {
+        let words = self.view.words;
+        for (share, number) in [(1.0, "100"), (0.5, "50"), (0.0, "0")] {
+            let text = with_unit(words, number, "figures.percent");
             let y = self.share_y(share);
             let line = [DVec2::new(left, y), DVec2::new(right, y)];
             self.drawing.line(line, Stroke::solid(palette.rule.faded(0.7), unit));
             let style = label(self.view.label_px, palette.ink_2, Anchor::End);
             let at = DVec2::new(left - 4.0 * unit, y + 4.5 * unit);
-            self.letters.set(self.drawing, at, text, style);
+            self.letters.set(self.drawing, at, &words.figure(&text), style);
         }
     }
 
@@ -84,7 +87,7 @@ impl Noon<'_> {
             self.drawing.line(line, Stroke::solid(palette.ink_2, 1.3 * unit));
             let style = label(self.view.label_px, palette.ink_2, Anchor::Middle);
             let at = DVec2::new(px, bottom + 17.0 * unit);
-            self.letters.set(self.drawing, at, &text, style);
+            self.letters.set(self.drawing, at, &self.view.words.figure(&text), style);
         }
     }
 

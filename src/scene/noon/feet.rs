@@ -9,7 +9,7 @@ use crate::scene::drawing::{Anchor, Colour, Stroke, TextStyle, Typeface, rectang
 use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::numerals::Numeral;
 use crate::scene::texture::hatch;
-use crate::words::figures::length;
+use crate::words::figures::{length, with_unit};
 
 /// Breadth of the wall as drawn, in label sizes.
 const WALL_LABELS: f64 = 2.6;
@@ -237,9 +237,11 @@ impl Noon<'_> {
             self.letters.reserve(DVec2::new(left, head), DVec2::new(right, foot));
             let style = TextStyle { halo, ..label(self.view.label_px, colour, Anchor::Start) };
             let at = DVec2::new(right + 6.0 * unit, y);
-            self.letters.set(self.drawing, at, &format!("{bar_mm} mm"), style);
+            let words = self.view.words;
+            let text = with_unit(words, &bar_mm.to_string(), "figures.mm");
+            self.letters.set(self.drawing, at, &words.figure(&text), style);
         }
-        let thickness = length(self.instrument.wall_thickness_m());
+        let thickness = length(self.view.words, self.instrument.wall_thickness_m());
         let words = self.view.words;
         let texts = ["noon.wall", "noon.wall-short"]
             .map(|key| words.fill(key, &[("thickness", &thickness)]));

@@ -121,7 +121,7 @@ impl Noon<'_> {
         let words = self.view.words;
         let at = |instant| clock(clock_of(self.instrument, instant));
         let (from_text, to_text) = (at(from), at(to));
-        let length = duration(to.seconds_since(from));
+        let length = duration(words, to.seconds_since(from));
         let values = [("from", from_text.as_str()), ("to", &to_text), ("length", &length)];
         words.fill(key, &values)
     }

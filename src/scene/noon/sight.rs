@@ -7,6 +7,7 @@ use crate::core::instrument::Side;
 use crate::scene::drawing::{Anchor, Stroke, rectangle};
 use crate::scene::lettering::{figure, label, text_width};
 use crate::scene::texture::round;
+use crate::words::figures::with_unit;
 
 /// Radius of the disc, in label sizes.
 const DISC_LABELS: f64 = 1.1;
@@ -69,7 +70,9 @@ impl Noon<'_> {
             Side::West => ("noon.west-foot", Anchor::Start),
             Side::East => ("noon.east-foot", Anchor::End),
         };
-        let share = format!("{:.0} %", light * 100.0);
+        let share = format!("{:.0}", light * 100.0);
+        let share = with_unit(self.view.words, &share, "figures.percent");
+        let share = self.view.words.figure(&share);
         let size = 1.25 * self.view.label_px;
         let colour = self.view.palette.ink;
         let at = DVec2::new(x, self.layout.sight_y);

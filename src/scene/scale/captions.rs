@@ -69,7 +69,7 @@ impl Scale<'_> {
                 words.say("scale.no-style").to_owned(),
             ];
         };
-        let away = length((place - self.view.pointer.axial_m()).abs());
+        let away = length(words, (place - self.view.pointer.axial_m()).abs());
         let values = [("away", away.as_str())];
         vec![
             words.fill(&format!("scale.{name}-away"), &values),

@@ -10,8 +10,9 @@ use crate::page::prepare::quantity::Quantity;
 use crate::page::prepare::{Ask, Leaf};
 use crate::scene::year_plots::Curve;
 use crate::web::address_bar;
-use crate::web::binder;
 use crate::web::find::{all, by_id, window};
+use crate::web::{binder, language};
+use crate::words::Words;
 
 type Binder = binder::Binder<Signal>;
 
@@ -21,6 +22,7 @@ pub(super) fn everything(binder: &mut Binder) -> Result<(), JsValue> {
     for kind in [address_bar::WRITTEN, "hashchange"] {
         binder.on(&window, kind, |_| Some(Signal::Address))?;
     }
+    language(binder)?;
     binder.size("year-plots", |size| Signal::Size(Picture::Year, size))?;
     binder.size("sizes-picture", |size| Signal::Size(Picture::Sizes, size))?;
     for (id, open) in [("sizes", true), ("sizes-close", false)] {
@@ -60,6 +62,19 @@ fn share(binder: &mut Binder) -> Result<(), JsValue> {
         binder.on(&by_id(id)?, "click", move |_| Some(Signal::Link(what)))?;
     }
     Ok(())
+}
+
+/// The page's language, now and whenever it becomes another.
+fn language(binder: &mut Binder) -> Result<(), JsValue> {
+    let notes = binder.notes.clone();
+    let load = move || {
+        let notes = notes.clone();
+        let note = move |words| notes.note(Signal::Language(words));
+        language::load(&language::spoken(), Words::english, note)
+    };
+    load()?;
+    let window = window()?;
+    binder.on(&window, language::TURNED, move |_| load().err().map(|_| Signal::Language(None)))
 }
 
 /// The sheets that prepare a day.

@@ -45,7 +45,11 @@ pub fn start() -> Result<(), JsValue> {
 /// The desk.
 struct Desk {
     words: Words,
+    /// What was asked before the page's language had come; nothing waits afterwards.
+    waiting: Option<Vec<Signal>>,
     shown: Shown,
+    /// Whether the page presents what it shows.
+    presenting: bool,
     workings: Workings,
     prepare: Prepare,
     sheets: PrepareView,
@@ -59,15 +63,15 @@ struct Desk {
 
 impl Desk {
     fn new(notes: Notes<Signal>) -> Result<Self, JsValue> {
-        let words = Words::english();
-        fill_words(&words, "#desk ")?;
         let shown = Shown::first();
         let refused = |error| JsValue::from_str(&format!("{error}"));
         let zones = Box::new(BrowserZones::default());
         let workings = Workings::with_zones(&shown, zones).map_err(refused)?;
         let mut desk = Self {
-            words,
+            words: Words::english(),
+            waiting: Some(Vec::new()),
             shown,
+            presenting: false,
             workings,
             prepare: Prepare::default(),
             sheets: PrepareView::new()?,
@@ -84,12 +88,25 @@ impl Desk {
     /// Takes what the page shows from its address. What can't be used the first program has told.
     fn read_address(&mut self) {
         self.shown.shelf = storage::instruments().map_or(Shelf::default(), |it| Shelf::read(&it).0);
-        self.shown = address::read(&address_bar::read(), &self.shown).shown;
+        let read = address::read(&address_bar::read(), &self.shown);
+        (self.shown, self.presenting) = (read.shown, read.presenting);
         self.workings.refresh(&self.shown);
+    }
+
+    /// Turns to the page's language; without its words, what is spoken stays.
+    fn turn_to(&mut self, words: Option<Words>) {
+        self.words = words.unwrap_or_else(|| self.words.clone());
+        // The elements are the desk's own; the answers have left it for the court.
+        let _: Result<(), JsValue> =
+            fill_words(&self.words, "#desk ").and_then(|()| fill_words(&self.words, "#answers "));
+        for signal in self.waiting.take().into_iter().flatten() {
+            self.take(signal);
+        }
     }
 
     fn take(&mut self, signal: Signal) {
         match signal {
+            Signal::Language(words) => self.turn_to(words),
             Signal::Address => self.read_address(),
             Signal::Size(Picture::Year, size) => self.year.resize(size),
             Signal::Size(Picture::Sizes, size) => self.sizes.resize(size),
@@ -156,7 +173,7 @@ impl Desk {
 
     /// Lets the page show something else.
     fn show(&self, shown: &Shown) {
-        let address = format!("#{}", address::write(shown));
+        let address = format!("#{}", address::of_page(shown, self.presenting));
         // Replaced, so that the way back leads out of the page and not through all it has shown.
         let _: Result<(), JsValue> =
             window().and_then(|window| window.location().replace(&address));
@@ -190,9 +207,16 @@ impl Program for Desk {
 
     fn frame(&mut self, _: f64, signals: Vec<Signal>) -> bool {
         for signal in signals {
-            self.take(signal);
+            match (&mut self.waiting, signal) {
+                (Some(waiting), signal) if !matches!(signal, Signal::Language(_)) => {
+                    waiting.push(signal);
+                }
+                (_, signal) => self.take(signal),
+            }
         }
-        self.draw();
+        if self.waiting.is_none() {
+            self.draw();
+        }
         false
     }
 }

@@ -100,7 +100,7 @@ impl PrepareView {
         if sheet.tables != self.written.tables {
             self.tables.set_text_content(None);
             for table in &sheet.tables {
-                self.tables.append_child(&*written(table)?)?;
+                self.tables.append_child(&*written(words, table)?)?;
             }
         }
         self.written = sheet;
@@ -130,7 +130,7 @@ impl PrepareView {
 }
 
 /// A table of the sheet as an element, its note below it.
-fn written(table: &Table) -> Result<Element, JsValue> {
+fn written(words: &Words, table: &Table) -> Result<Element, JsValue> {
     let section = piece("section", "")?;
     let element = piece("table", "")?;
     if !table.caption.is_empty() {
@@ -143,7 +143,8 @@ fn written(table: &Table) -> Result<Element, JsValue> {
     }
     let body = piece("tbody", "")?;
     for cells in &table.rows {
-        body.append_child(&*row(cells, "row")?)?;
+        let cells: Vec<_> = cells.iter().map(|cell| words.figure(cell).into_owned()).collect();
+        body.append_child(&*row(&cells, "row")?)?;
     }
     element.append_child(&body)?;
     section.append_child(&element)?;

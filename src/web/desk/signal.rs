@@ -5,6 +5,7 @@ use glam::DVec2;
 use crate::page::answers::Question;
 use crate::page::prepare::Ask;
 use crate::web::surface::Size;
+use crate::words::Words;
 
 /// A picture of the desk.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,8 +19,10 @@ pub(super) enum Picture {
 }
 
 /// Something the browser has to tell.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) enum Signal {
+    /// The page's language has come, or has not.
+    Language(Option<Words>),
     /// The page's address is another.
     Address,
     /// A canvas has got another size.
