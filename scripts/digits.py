@@ -19,7 +19,7 @@ from fontTools.ttLib import TTFont
 
 UNITS = 200
 # Added to y, so that what reaches below the foot is positive too.
-DROP = 20
+DROP = 30
 TOLERANCE = 0.0025
 # Name, what it is, file, digit 0, and the levels of foot and head in the font's units.
 SCRIPTS = [
@@ -27,7 +27,7 @@ SCRIPTS = [
      0x30, (0, 714)),
     ("DEVANAGARI", "Devanagari digits",
      "noto-serif-devanagari/files/noto-serif-devanagari-devanagari-600-normal.woff2",
-     0x966, (-50, 640)),
+     0x966, (-20, 640)),
     ("EASTERN_ARABIC", "Eastern Arabic digits",
      "noto-naskh-arabic/files/noto-naskh-arabic-arabic-700-normal.woff2", 0x660, (0, 605)),
 ]

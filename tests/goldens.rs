@@ -47,7 +47,7 @@ const PICTURES: [(&str, &str); 15] = [
     ("night", "t=2026-10-18T17:30:00Z&theme=night"),
     (
         "eastern-arabic-numerals",
-        "t=2026-10-18T07:50:00Z&zoom=2.6,330,-120&dial={\"format\":\"noonwedge-instrument\",\"version\":1,\
+        "t=2026-10-18T07:50:00Z&zoom=2.4,-12,18&dial={\"format\":\"noonwedge-instrument\",\"version\":1,\
          \"name\":\"Court dial\",\"site\":{\"latitude_deg\":31.6,\"longitude_deg\":48.35},\
          \"clock\":{\"zone_offset_min\":210},\"gnomon\":{\"wall_thickness_m\":0.6,\
          \"style_south_m\":-4.95,\"style_north_m\":2.6},\"quadrants\":{\"radius_m\":2.9,\
