@@ -21,6 +21,8 @@ UNITS = 200
 # Added to y, so that what reaches below the foot is positive too.
 DROP = 30
 TOLERANCE = 0.0025
+# Clear space at either side of a digit, heights: a font sets all digits equally wide, for columns.
+SIDE = 0.07
 # Name, what it is, file, digit 0, and the levels of foot and head in the font's units.
 SCRIPTS = [
     ("WESTERN", "Western digits", "noto-serif/files/noto-serif-latin-600-normal.woff2",
@@ -53,7 +55,8 @@ pub(super) const DROP: f64 = {drop}.0;
 
 
 def flattened(font, letter, foot, height):
-    """The contours of a letter, flattened, in heights above the foot."""
+    """How far the next letter stands from this one, and its contours, flattened, in heights
+    above the foot."""
     glyphs = font.getGlyphSet()
     pen = DecomposingRecordingPen(glyphs)
     name = font.getBestCmap()[letter]
@@ -76,7 +79,10 @@ def flattened(font, letter, foot, height):
                 contours[-1] += chords(contours[-1][-1], handle, end)
         elif verb != "closePath":
             sys.exit(f"{name} has a {verb}")
-    return glyphs[name].width / height, contours
+    across = [x for contour in contours for x, _ in contour]
+    left = min(across) - SIDE
+    moved = [[(x - left, y) for x, y in contour] for contour in contours]
+    return max(across) + SIDE - left, moved
 
 
 def chords(start, handle, end):

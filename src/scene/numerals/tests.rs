@@ -51,7 +51,7 @@ fn every_digit_has_a_sane_box_and_is_full_outside_and_empty_inside() {
             let told = format!("digit {value} of table {script}");
             let numeral = alone(digit);
             let [left, right, foot, head] = bounds(&numeral);
-            assert!(left >= -0.01 && right <= numeral.width + 0.08, "{told}: {left} {right}");
+            assert!(left > 0.05 && right < numeral.width - 0.05, "{told}: {left} {right}");
             assert!(foot >= -0.15 && head <= 1.1, "{told}: {foot} {head}");
             // Naughts are small in two of the scripts.
             let least = if value == 0 { 0.3 } else { 0.8 };
@@ -87,7 +87,7 @@ fn counters_are_holes_and_strokes_are_not() {
     assert_eq!(count(arabic), [0, 0, 0, 0, 0, 1, 0, 0, 0, 1]);
     // The stem of a Western 1, and of an Eastern Arabic one.
     assert_eq!(turns(&alone(&western[1]).parts[0], (0.45, 0.5)), 1);
-    assert_eq!(turns(&alone(&arabic[1]).parts[0], (0.41, 0.3)), 1);
+    assert_eq!(turns(&alone(&arabic[1]).parts[0], (0.31, 0.3)), 1);
 }
 
 #[test]
@@ -97,7 +97,7 @@ fn hours_count_from_midnight_and_from_noon_alike() {
             let numeral = Numeral::of_hour(script, hour);
             assert_eq!(Numeral::of_hour(script, hour + 12), numeral);
             let [left, right, foot, head] = bounds(&numeral);
-            assert!(left >= 0.0 && right <= numeral.width + 0.08, "{script:?} {hour}");
+            assert!(left >= 0.0 && right <= numeral.width, "{script:?} {hour}");
             assert!((0.75..1.2).contains(&(head - foot)), "{script:?} {hour}: {foot} {head}");
         }
         let numerals: Vec<_> = (1..=12).map(|hour| Numeral::of_hour(script, hour)).collect();
@@ -115,7 +115,7 @@ fn tens_stand_left_of_ones() {
         assert_eq!(twelve.width, alone(&table[1]).width + alone(&table[2]).width);
         assert_eq!(Numeral::of_hour(*script, 0), twelve);
         let ones = bounds(&Numeral { width: 0.0, parts: twelve.parts[1..].to_vec() });
-        assert!(ones[0] > alone(&table[1]).width - 0.01, "{script:?}");
+        assert!(ones[0] > alone(&table[1]).width, "{script:?}");
     }
 }
 
