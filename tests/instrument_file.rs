@@ -1,9 +1,13 @@
 //! The file of an instrument: what is written is read again and fits the schema; what is broken is
 //! refused with every fault, in words.
 
+mod common;
+
 use std::fs;
 use std::path::Path;
 
+use common::broken::{Dice, bitten, upset};
+use common::schema::breaks;
 use noonwedge::core::instrument::file::{self, Layout};
 use noonwedge::core::instrument::{
     Alignment, EndFaces, Instrument, InstrumentSpec, Kind, PRESETS, QUANTITIES, Script, SummerTime,
@@ -11,7 +15,7 @@ use noonwedge::core::instrument::{
 use noonwedge::page::address;
 use noonwedge::page::state::Shown;
 use proptest::prelude::*;
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 
 /// Broken files and addresses that are tried.
 const BROKEN: u32 = 10_000;
@@ -20,59 +24,6 @@ fn schema() -> Value {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/instrument.schema.json");
     let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path:?}: {error}"));
     serde_json::from_str(&text).unwrap_or_else(|error| panic!("{path:?}: {error}"))
-}
-
-/// What a value breaks of the part of the schema for it.
-fn breaks(schema: &Value, value: &Value, path: &str) -> Vec<String> {
-    let mut broken = Vec::new();
-    let mut when = |is: bool, what: &str| {
-        if is {
-            broken.push(format!("{path} {what}: {value}"));
-        }
-    };
-    when(schema.get("const").is_some_and(|only| only != value), "is another constant");
-    let choices = schema.get("enum").and_then(Value::as_array);
-    when(choices.is_some_and(|choices| !choices.contains(value)), "is none of the choices");
-    let fits = match schema.get("type").and_then(Value::as_str) {
-        Some("object") => value.is_object(),
-        Some("array") => value.is_array(),
-        Some("string") => value.is_string(),
-        Some("number") => value.is_number(),
-        Some("integer") => value.as_f64().is_some_and(|number| number.fract() == 0.0),
-        _ => true,
-    };
-    when(!fits, "is of another type");
-    let limit = |name: &str| schema.get(name).and_then(Value::as_f64);
-    if let Some(number) = value.as_f64() {
-        when(limit("minimum").is_some_and(|min| number < min), "is too small");
-        when(limit("maximum").is_some_and(|max| number > max), "is too large");
-    }
-    if let Some(text) = value.as_str() {
-        let length = text.chars().count() as f64;
-        when(limit("minLength").is_some_and(|min| length < min), "is too short");
-        when(limit("maxLength").is_some_and(|max| length > max), "is too long");
-    }
-    if let Some(items) = value.as_array() {
-        when(limit("maxItems").is_some_and(|max| items.len() as f64 > max), "has too many items");
-        for item in items {
-            broken.extend(breaks(&schema["items"], item, path));
-        }
-    }
-    if let Some(fields) = value.as_object() {
-        let required = schema.get("required").and_then(Value::as_array);
-        for name in required.into_iter().flatten().filter_map(Value::as_str) {
-            if !fields.contains_key(name) {
-                broken.push(format!("{path}.{name} is missing"));
-            }
-        }
-        for (name, inside) in fields {
-            match schema["properties"].get(name) {
-                Some(part) => broken.extend(breaks(part, inside, &format!("{path}.{name}"))),
-                None => broken.push(format!("{path}.{name} is not in the schema")),
-            }
-        }
-    }
-    broken
 }
 
 /// Instruments of every latitude and size that can stand.
@@ -256,83 +207,6 @@ fn a_file_of_another_kind_is_refused_in_a_sentence() {
     }
     assert_eq!(faults("{}").len(), 2);
     assert_eq!(faults(&" ".repeat(70_000)).len(), 1);
-}
-
-/// Numbers without a seed from outside: every run tries the same.
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, sides: usize) -> usize {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 % sides.max(1) as u64) as usize
-    }
-}
-
-/// A text with some bytes changed, taken out, doubled or cut off.
-fn bitten(text: &str, dice: &mut Dice) -> String {
-    let mut bytes = text.as_bytes().to_vec();
-    for _ in 0..=dice.roll(4) {
-        let at = dice.roll(bytes.len());
-        match dice.roll(4) {
-            0 if at < bytes.len() => bytes[at] = b" \"{}[],:.-+eE09axn%&=\xc3\x00"[dice.roll(23)],
-            1 if at < bytes.len() => drop(bytes.remove(at)),
-            2 => bytes.truncate(at),
-            _ => bytes.insert(at, b"0123456789-.eE\"{}[],%"[dice.roll(21)]),
-        }
-    }
-    String::from_utf8_lossy(&bytes).into_owned()
-}
-
-/// A description with one part taken out, moved in, or given another value.
-fn upset(value: &Value, dice: &mut Dice) -> Value {
-    let strange = [
-        json!(null),
-        json!(true),
-        json!(-1),
-        json!(1e308),
-        json!(-0.0),
-        json!(1e-320),
-        json!(""),
-        json!("x"),
-        json!([]),
-        json!([[]]),
-        json!({}),
-        json!({"a": {"b": 1}}),
-        json!(u64::MAX),
-        json!([0]),
-        json!([60, 60, 60]),
-        json!("\u{0}\u{202e}"),
-    ];
-    let mut next = value.clone();
-    let deep = dice.roll(2) + 1;
-    unsettle(&mut next, deep, strange[dice.roll(strange.len())].clone(), dice);
-    next
-}
-
-/// Puts something strange so many levels down, or gives a field there another name.
-fn unsettle(here: &mut Value, deep: usize, strange: Value, dice: &mut Dice) {
-    match here {
-        Value::Object(fields) if deep > 0 && !fields.is_empty() => {
-            let names: Vec<String> = fields.keys().cloned().collect();
-            let name = &names[dice.roll(names.len())];
-            if dice.roll(6) == 0 {
-                rename(fields, name, dice);
-            } else if let Some(inside) = fields.get_mut(name) {
-                unsettle(inside, deep - 1, strange, dice);
-            }
-        }
-        _ => *here = strange,
-    }
-}
-
-fn rename(fields: &mut Map<String, Value>, name: &str, dice: &mut Dice) {
-    if let Some(value) = fields.remove(name)
-        && dice.roll(2) == 0
-    {
-        fields.insert(format!("{name}_"), value);
-    }
 }
 
 /// A text is either an instrument that stands, or refused in sentences.

@@ -1,5 +1,5 @@
 // Fetches the page's second program, its part of the page and its style when something of them is first
-// asked for, and passes the click on. The build has named the files in this script's own attributes.
+// asked for, and passes the click on; the projector's window has them at once. The build has named the files in this script's own attributes.
 "use strict";
 
 {
@@ -28,24 +28,30 @@
     await script.default();
   }
 
-  async function ask(event) {
-    const button = event.target.closest("[data-desk]");
-    if (!button) return;
+  async function isLoaded() {
     const failed = document.getElementById("desk-failed");
     failed.hidden = true;
-    button.setAttribute("aria-busy", "true");
     try {
       await (desk ??= load());
       // The desk itself listens from now on.
       removeEventListener("click", ask);
-      button.click();
+      return true;
     } catch {
       desk = undefined;
       failed.hidden = false;
-    } finally {
-      button.removeAttribute("aria-busy");
+      return false;
     }
   }
 
+  async function ask(event) {
+    const button = event.target.closest("[data-desk]");
+    if (!button) return;
+    button.setAttribute("aria-busy", "true");
+    if (await isLoaded()) button.click();
+    button.removeAttribute("aria-busy");
+  }
+
   addEventListener("click", ask);
+  // The first program writes its words all over the page as it starts: the desk's come after it.
+  if (/[?&]screen=projector\b/.test(location.search)) addEventListener("TrunkApplicationStarted", isLoaded);
 }

@@ -4,6 +4,7 @@
 //! fields stay in their order.
 
 use crate::core::decimal;
+use crate::core::field::quoted;
 
 /// How deep lists and objects may stand in each other.
 const DEEPEST: u32 = 64;
@@ -71,6 +72,35 @@ impl Json {
         let Self::Number(written) = self else { return None };
         decimal::parse(written)
     }
+
+    /// The value for a sentence about it, cut short; of what holds other values, its kind.
+    #[must_use]
+    pub fn shown(&self) -> String {
+        match self {
+            Self::Text(text) | Self::Number(text) => quoted(text),
+            Self::Null => "null".to_owned(),
+            Self::Bool(is) => is.to_string(),
+            Self::List(_) => "a list".to_owned(),
+            Self::Object(_) => "an object".to_owned(),
+        }
+    }
+}
+
+/// A text as JSON writes it.
+#[must_use]
+pub fn written(plain: &str) -> String {
+    let mut json = String::from("\"");
+    for letter in plain.chars() {
+        match letter {
+            '"' | '\\' => json.extend(['\\', letter]),
+            '\n' => json.push_str("\\n"),
+            // No other control character says anything to a reader.
+            control if control.is_control() => json.push(' '),
+            plain => json.push(plain),
+        }
+    }
+    json.push('"');
+    json
 }
 
 /// A text on its way to a value. Each method leaves `at` behind what it has read, or where it

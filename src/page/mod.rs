@@ -29,6 +29,7 @@ pub mod sizes_table;
 pub mod speed;
 pub mod state;
 pub mod tick;
+pub mod tour;
 pub mod travel;
 pub mod turns;
 pub mod typed;

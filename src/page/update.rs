@@ -213,10 +213,15 @@ fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &
     }
     state.editor.forget();
     workings.set_instrument(&read.shown.instrument, read.shown.travel);
+    let is_same_stone = state.shown.instrument == read.shown.instrument;
     state.shown = read.shown;
     state.presenting = read.presenting;
     state.coast = None;
     walk_from(state, camera, workings);
+    if !is_same_stone {
+        // There is no way from one instrument to another.
+        (state.jump, state.walk) = (None, None);
+    }
     fade_from(state, guides);
     fit_rod(state, workings);
     if !read.refused.is_empty() {

@@ -56,6 +56,16 @@ fn an_address_is_gone_to_by_a_glide_unless_motion_is_to_be_kept_low() {
 }
 
 #[test]
+fn there_is_no_glide_from_one_instrument_to_another() {
+    let mut page = Page::new();
+    page.send(Message::Address("i=schoolyard&t=2026-12-18T08:00:00Z&view=steps".to_owned()));
+    assert!(page.state.jump.is_none() && page.state.walk.is_none());
+    assert_eq!(page.state.on_screen(&mut page.workings).instant, page.state.shown.instant);
+    page.send(Message::Address("i=schoolyard&t=2026-12-18T09:00:00Z".to_owned()));
+    assert!(page.state.jump.is_some() && page.state.walk.is_some());
+}
+
+#[test]
 fn arrows_go_from_mark_to_mark() {
     let mut page = Page::new();
     page.send(Message::Day(Move::Steps(1)));

@@ -54,6 +54,25 @@ impl AddressBar {
     }
 }
 
+/// Lets the page show what an address says, even if it is the one that stands there.
+pub(super) fn go(address: &str) {
+    // Replaced, so that the way back leads out of the page and not through all it has shown.
+    let gone = window().and_then(|window| {
+        window.location().replace(&format!("#{address}"))?;
+        // The browser's own event comes later, or not at all: meanwhile something older could be written.
+        window.dispatch_event(&Event::new("hashchange")?)
+    });
+    // There is a window, and nobody forbids the event.
+    let _: Result<bool, JsValue> = gone;
+}
+
+/// Asks the page's first program to write the address at once.
+pub(super) fn want() {
+    // There is a window, and nobody forbids the event.
+    let _: Result<bool, JsValue> =
+        window().and_then(|window| window.dispatch_event(&Event::new(WANTED)?));
+}
+
 /// The address as it stands.
 pub(super) fn read() -> String {
     window().and_then(|window| window.location().hash()).unwrap_or_default()

@@ -3,7 +3,7 @@
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Event, EventTarget, HtmlInputElement, KeyboardEvent};
 
-use super::listener::Listener;
+use super::listener::{Listener, Phase};
 use super::shell::Notes;
 use super::size_watch::SizeWatch;
 use super::surface::Size;
@@ -44,7 +44,17 @@ impl<S: 'static> Binder<S> {
         kind: &'static str,
         read: impl FnMut(&Event) -> Option<S> + 'static,
     ) -> Result<(), JsValue> {
-        self.listen(target, kind, Box::new(read))
+        self.listen(target, kind, Phase::After, Box::new(read))
+    }
+
+    /// The same, before the element hears of it that the event happens to.
+    pub(super) fn on_first(
+        &mut self,
+        target: &EventTarget,
+        kind: &'static str,
+        read: impl FnMut(&Event) -> Option<S> + 'static,
+    ) -> Result<(), JsValue> {
+        self.listen(target, kind, Phase::First, Box::new(read))
     }
 
     /// The same for every kind of `read`, so that the program has it once.
@@ -52,6 +62,7 @@ impl<S: 'static> Binder<S> {
         &mut self,
         target: &EventTarget,
         kind: &'static str,
+        phase: Phase,
         mut read: Reader<S>,
     ) -> Result<(), JsValue> {
         let notes = self.notes.clone();
@@ -60,7 +71,7 @@ impl<S: 'static> Binder<S> {
                 notes.note(signal);
             }
         };
-        self.listeners.push(Listener::new(target, kind, run)?);
+        self.listeners.push(Listener::new(target, kind, phase, run)?);
         Ok(())
     }
 

@@ -4,11 +4,21 @@ use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{AddEventListenerOptions, Event, EventTarget};
 
+/// When a listener hears of an event.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Phase {
+    /// Before the element that it happens to.
+    First,
+    /// After it.
+    After,
+}
+
 /// A listener that is taken off again when it is dropped.
 #[derive(Debug)]
 pub(super) struct Listener {
     target: EventTarget,
     kind: &'static str,
+    phase: Phase,
     callback: Closure<dyn FnMut(Event)>,
 }
 
@@ -17,17 +27,19 @@ impl Listener {
     pub(super) fn new(
         target: &EventTarget,
         kind: &'static str,
+        phase: Phase,
         run: impl FnMut(Event) + 'static,
     ) -> Result<Self, JsValue> {
         let callback = Closure::new(run);
         let options = AddEventListenerOptions::new();
         options.set_passive(false);
+        options.set_capture(phase == Phase::First);
         target.add_event_listener_with_callback_and_add_event_listener_options(
             kind,
             callback.as_ref().unchecked_ref(),
             &options,
         )?;
-        Ok(Self { target: target.clone(), kind, callback })
+        Ok(Self { target: target.clone(), kind, phase, callback })
     }
 }
 
@@ -35,7 +47,10 @@ impl Drop for Listener {
     fn drop(&mut self) {
         let callback = self.callback.as_ref().unchecked_ref();
         // There is nobody to tell when a listener was not there any more.
-        let _: Result<(), JsValue> =
-            self.target.remove_event_listener_with_callback(self.kind, callback);
+        let _: Result<(), JsValue> = self.target.remove_event_listener_with_callback_and_bool(
+            self.kind,
+            callback,
+            self.phase == Phase::First,
+        );
     }
 }

@@ -58,3 +58,24 @@ fn keep(key: &str, text: &str) -> bool {
     let storage = window().and_then(|window| window.local_storage()).ok().flatten();
     storage.is_some_and(|storage| storage.set_item(key, text).is_ok())
 }
+
+/// The speaker's own tour.
+pub(super) const TOUR: &str = "noonwedge.tour";
+/// What was kept as a tour and could not be read.
+const TOUR_UNREAD: &str = "noonwedge.tour.unread";
+
+/// What was kept of the speaker's own tour.
+pub(super) fn tour() -> Option<String> {
+    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
+    storage.and_then(|storage| storage.get_item(TOUR).ok().flatten())
+}
+
+/// Keeps the speaker's own tour; tells whether the browser has done so.
+pub(super) fn keep_tour(text: &str) -> bool {
+    keep(TOUR, text)
+}
+
+/// Puts aside what could not be read, so that nothing is lost.
+pub(super) fn keep_unread_tour(text: &str) -> bool {
+    keep(TOUR_UNREAD, text)
+}

@@ -4,8 +4,10 @@
 #![allow(unreachable_pub, reason = "a module of several test programs, not of a library")]
 
 pub mod angles;
+pub mod broken;
 pub mod dial;
 pub mod mesh;
 pub mod picture;
+pub mod schema;
 pub mod table;
 pub mod worst;

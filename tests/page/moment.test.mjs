@@ -105,12 +105,13 @@ test("every slider moves by keys", async () => {
 test("everything can be reached and is named, by Tab alone", async () => {
   const { page } = await visit(browser, site.url);
   const wanted = [
-    "instrument", "refraction", "limb", "theme", "help", "court-hold", "lens-place", "limits", "round", "play", "speed", "now",
+    "instrument", "refraction", "theme", "language", "prepare", "tour", "ask", "help", "court-hold", "present", "travel-open",
+    "show", "save", "lens-place", "limits", "round", "play", "speed", "now",
     "noon", "date", "time", "rod", "sizes", "undo", "day-place", "year-place",
   ];
   const reached = new Set();
   await page.locator("body").press("Home");
-  for (let step = 0; step < 60; step += 1) {
+  for (let step = 0; step < 75; step += 1) {
     await page.keyboard.press("Tab");
     const id = await page.evaluate(() => {
       const it = document.activeElement;
@@ -204,6 +205,7 @@ test("what the eye is taken to see moves the last trace", async () => {
 test("the limits of the soft edge and the dark limb are in the address and the lens tells their times", async () => {
   const { page } = await visit(browser, site.url);
   await page.locator("#limits").press("Space");
+  await page.locator("#show").click();
   await page.locator("#limb").press("Space");
   await addressBecomes(page, /limb=dark.*limits=on/);
   await page.waitForFunction(() => /outer limit, .* stands at 9:51:\d\d, and the umbra limit, .* at 9:53:\d\d/.test(document.getElementById("lens-text").textContent));

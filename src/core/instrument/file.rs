@@ -4,7 +4,7 @@
 use super::quantity::{unfit, unfit_texts};
 use super::{EndFaces, InstrumentSpec, QUANTITIES, Quantity, Script, SummerTime};
 use crate::core::field::{FieldError, quoted};
-use crate::core::json::{Json, NotJson};
+use crate::core::json::{Json, NotJson, written};
 
 /// What `format` says in every such file.
 pub const FORMAT: &str = "noonwedge-instrument";
@@ -57,7 +57,7 @@ pub fn write(spec: &InstrumentSpec, layout: Layout) -> String {
     let head = [
         format!("\"format\":{gap}\"{FORMAT}\""),
         format!("\"version\":{gap}{VERSION}"),
-        format!("\"name\":{gap}{}", text(&spec.name)),
+        format!("\"name\":{gap}{}", written(&spec.name)),
     ];
     let parts: Vec<String> = head.into_iter().chain(groups).collect();
     if full {
@@ -77,13 +77,13 @@ fn entries(spec: &InstrumentSpec, full: bool) -> Vec<(&'static str, String)> {
         }
     }
     if full || spec.summer_time != SummerTime::default() {
-        entries.push(("clock.summer_time", text(spec.summer_time.key())));
+        entries.push(("clock.summer_time", written(spec.summer_time.key())));
     }
     if let Some(zone) = &spec.time_zone {
-        entries.push(("clock.time_zone", text(zone)));
+        entries.push(("clock.time_zone", written(zone)));
     }
     if full || spec.end_faces != EndFaces::default() {
-        entries.push(("gnomon.end_faces", text(spec.end_faces.key())));
+        entries.push(("gnomon.end_faces", written(spec.end_faces.key())));
     }
     let divisions: Vec<String> = spec.divisions.iter().map(ToString::to_string).collect();
     entries.push(("quadrants.divisions", format!("[{}]", divisions.join(","))));
@@ -91,20 +91,6 @@ fn entries(spec: &InstrumentSpec, full: bool) -> Vec<(&'static str, String)> {
         entries.push(("quadrants.numerals", text(spec.numerals.key())));
     }
     entries
-}
-
-/// A text as JSON writes it.
-fn text(plain: &str) -> String {
-    let mut json = String::from("\"");
-    for letter in plain.chars() {
-        if matches!(letter, '"' | '\\') {
-            json.push('\\');
-        }
-        // Neither names of instruments nor of zones have control characters.
-        json.push(if letter.is_control() { ' ' } else { letter });
-    }
-    json.push('"');
-    json
 }
 
 /// Reads an instrument.
@@ -135,7 +121,7 @@ pub fn read(text: &str) -> Result<InstrumentSpec, Vec<FieldError>> {
 pub fn read_value(value: &Json) -> Result<InstrumentSpec, Vec<FieldError>> {
     let Json::Object(_) = value else {
         let allowed = "an object with format, version and the rest";
-        return Err(vec![FieldError::new("the file", shown(value), allowed)]);
+        return Err(vec![FieldError::new("the file", value.shown(), allowed)]);
     };
     let mut reader = Reader { file: value, spec: InstrumentSpec::default(), faults: Vec::new() };
     // A file of another kind would have nothing but faults.
@@ -163,7 +149,7 @@ impl<'a> Reader<'a> {
         value: &Json,
         allowed: &str,
     ) {
-        self.faults.push(FieldError::new(path, shown(value), allowed));
+        self.faults.push(FieldError::new(path, value.shown(), allowed));
     }
 
     fn miss(&mut self, path: &'static str, allowed: &str) {
@@ -312,17 +298,6 @@ impl<'a> Reader<'a> {
 /// Whether a number is whole where it has to be.
 fn is_whole(quantity: &Quantity, number: f64) -> bool {
     quantity.kind != super::Kind::Offset || number.fract() == 0.0
-}
-
-/// A value of a file, cut short; of what holds other values, its kind.
-fn shown(value: &Json) -> String {
-    match value {
-        Json::Text(text) | Json::Number(text) => quoted(text),
-        Json::Null => "null".to_owned(),
-        Json::Bool(is) => is.to_string(),
-        Json::List(_) => "a list".to_owned(),
-        Json::Object(_) => "an object".to_owned(),
-    }
 }
 
 /// A path of somebody else's making, cut short.

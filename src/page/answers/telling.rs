@@ -26,6 +26,10 @@ pub fn telling(question: Question, shown: &Shown, workings: &mut Workings) -> Sh
         rod: None,
         ..shown.clone()
     };
+    // These speak of a stone that stands where it was built.
+    if matches!(question, Question::Slope | Question::Winter | Question::Across) {
+        told.travel = None;
+    }
     let now = workings.now();
     match question {
         Question::Slope => {

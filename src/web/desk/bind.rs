@@ -2,9 +2,12 @@
 
 use glam::DVec2;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{HtmlElement, HtmlInputElement, HtmlSelectElement, KeyboardEvent, MouseEvent};
+use web_sys::{
+    BroadcastChannel, HtmlElement, HtmlInputElement, HtmlSelectElement, KeyboardEvent, MouseEvent,
+};
 
 use super::signal::{Act, Link, Picture, Signal};
+use super::tour;
 use crate::page::answers::Question;
 use crate::page::prepare::quantity::Quantity;
 use crate::page::prepare::{Ask, Leaf};
@@ -16,8 +19,11 @@ use crate::words::Words;
 
 type Binder = binder::Binder<Signal>;
 
-/// Binds every element.
-pub(super) fn everything(binder: &mut Binder) -> Result<(), JsValue> {
+/// Binds every element, and the channel to other windows.
+pub(super) fn everything(
+    binder: &mut Binder,
+    channel: Option<&BroadcastChannel>,
+) -> Result<(), JsValue> {
     let window = window()?;
     for kind in [address_bar::WRITTEN, "hashchange"] {
         binder.on(&window, kind, |_| Some(Signal::Address))?;
@@ -32,7 +38,8 @@ pub(super) fn everything(binder: &mut Binder) -> Result<(), JsValue> {
     sheets(binder)?;
     curves(binder)?;
     answers(binder)?;
-    share(binder)
+    share(binder)?;
+    tour::everything(binder, channel)
 }
 
 /// What visitors ask.

@@ -9,12 +9,13 @@ mod prepare;
 mod share;
 mod signal;
 mod sizes;
+mod tour;
 
 use glam::DVec2;
 use wasm_bindgen::JsValue;
+use web_sys::BroadcastChannel;
 
 use super::browser_zones::BrowserZones;
-use super::find::window;
 use super::page_type::label_px;
 use super::page_words::fill_words;
 use super::shell::{Notes, Program, Shell};
@@ -33,13 +34,16 @@ use prepare::PrepareView;
 use share::ShareView;
 use signal::{Act, Picture, Signal};
 use sizes::SizesView;
+use tour::TourDesk;
 
 /// Starts the desk. Its part of the page must be there.
 ///
 /// # Errors
 /// When the document lacks an element, or the browser an ability, that the desk can't do without.
 pub fn start() -> Result<(), JsValue> {
-    Shell::start(Desk::new, bind::everything)
+    let channel = tour::channel();
+    let make = |notes| Desk::new(notes, channel.clone());
+    Shell::start(make, |binder| bind::everything(binder, channel.as_ref()))
 }
 
 /// The desk.
@@ -59,16 +63,19 @@ struct Desk {
     share: ShareView,
     /// Where the browser's late answers are noted.
     notes: Notes<Signal>,
+    tour: TourDesk,
 }
 
 impl Desk {
-    fn new(notes: Notes<Signal>) -> Result<Self, JsValue> {
+    fn new(notes: Notes<Signal>, channel: Option<BroadcastChannel>) -> Result<Self, JsValue> {
+        let words = Words::english();
         let shown = Shown::first();
         let refused = |error| JsValue::from_str(&format!("{error}"));
         let zones = Box::new(BrowserZones::default());
         let workings = Workings::with_zones(&shown, zones).map_err(refused)?;
         let mut desk = Self {
-            words: Words::english(),
+            tour: TourDesk::new(&words, channel)?,
+            words,
             waiting: Some(Vec::new()),
             shown,
             presenting: false,
@@ -96,9 +103,10 @@ impl Desk {
     /// Turns to the page's language; without its words, what is spoken stays.
     fn turn_to(&mut self, words: Option<Words>) {
         self.words = words.unwrap_or_else(|| self.words.clone());
-        // The elements are the desk's own; the answers have left it for the court.
-        let _: Result<(), JsValue> =
-            fill_words(&self.words, "#desk ").and_then(|()| fill_words(&self.words, "#answers "));
+        // The elements are the desk's own; answers and tour have left it for the page.
+        for part in ["#desk ", "#answers ", "#tour-part "] {
+            let _: Result<(), JsValue> = fill_words(&self.words, part);
+        }
         for signal in self.waiting.take().into_iter().flatten() {
             self.take(signal);
         }
@@ -107,7 +115,10 @@ impl Desk {
     fn take(&mut self, signal: Signal) {
         match signal {
             Signal::Language(words) => self.turn_to(words),
-            Signal::Address => self.read_address(),
+            Signal::Address => {
+                self.read_address();
+                self.tour.take_address(&self.words, &self.shown);
+            }
             Signal::Size(Picture::Year, size) => self.year.resize(size),
             Signal::Size(Picture::Sizes, size) => self.sizes.resize(size),
             Signal::Size(Picture::Code, size) => self.share.resize(size),
@@ -131,6 +142,7 @@ impl Desk {
             Signal::Share(true) => self.share.open(),
             Signal::Share(false) => self.share.close(),
             Signal::Link(what) => self.share.act(what, &self.words, &self.workings, &self.notes),
+            Signal::Tour(signal) => self.tour.take(signal, &self.words, &self.shown),
         }
     }
 
@@ -173,10 +185,7 @@ impl Desk {
 
     /// Lets the page show something else.
     fn show(&self, shown: &Shown) {
-        let address = format!("#{}", address::of_page(shown, self.presenting));
-        // Replaced, so that the way back leads out of the page and not through all it has shown.
-        let _: Result<(), JsValue> =
-            window().and_then(|window| window.location().replace(&address));
+        address_bar::go(&address::of_page(shown, self.presenting));
     }
 
     fn draw(&mut self) {
@@ -199,13 +208,15 @@ impl Desk {
         }
         // Elements of one's own making can be made.
         let _: Result<(), JsValue> = self.answers.show(words, workings);
+        // The panel and the bar are there.
+        let _: Result<(), JsValue> = self.tour.draw(words);
     }
 }
 
 impl Program for Desk {
     type Signal = Signal;
 
-    fn frame(&mut self, _: f64, signals: Vec<Signal>) -> bool {
+    fn frame(&mut self, now_ms: f64, signals: Vec<Signal>) -> bool {
         for signal in signals {
             match (&mut self.waiting, signal) {
                 (Some(waiting), signal) if !matches!(signal, Signal::Language(_)) => {
@@ -215,8 +226,9 @@ impl Program for Desk {
             }
         }
         if self.waiting.is_none() {
+            self.tour.let_time_pass(now_ms);
             self.draw();
         }
-        false
+        self.tour.is_running()
     }
 }

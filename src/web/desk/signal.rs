@@ -45,6 +45,8 @@ pub(super) enum Signal {
     Link(Link),
     /// The sheets are to do what only a browser can.
     Sheets(Act),
+    /// Something of a tour.
+    Tour(super::tour::Signal),
 }
 
 /// What a browser does with the sheets.
