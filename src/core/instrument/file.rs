@@ -88,7 +88,7 @@ fn entries(spec: &InstrumentSpec, full: bool) -> Vec<(&'static str, String)> {
     let divisions: Vec<String> = spec.divisions.iter().map(ToString::to_string).collect();
     entries.push(("quadrants.divisions", format!("[{}]", divisions.join(","))));
     if full || spec.numerals != Script::default() {
-        entries.push(("quadrants.numerals", text(spec.numerals.key())));
+        entries.push(("quadrants.numerals", written(spec.numerals.key())));
     }
     entries
 }
