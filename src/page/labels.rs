@@ -43,6 +43,7 @@ pub fn standpoint(words: &Words, standpoint: Standpoint) -> &str {
         Standpoint::AlongPole => "play.view.pole",
         Standpoint::SquareWest => "play.view.west",
         Standpoint::SquareEast => "play.view.east",
+        Standpoint::Above => "play.view.above",
     })
 }
 

@@ -23,12 +23,20 @@ pub enum Standpoint {
     SquareWest,
     /// Square to the east quadrant's reading face.
     SquareEast,
+    /// High above, as a bird sees the plan of it.
+    Above,
 }
 
 impl Standpoint {
     /// Every standpoint, in the order in which the page offers them.
-    pub const ALL: [Self; 5] =
-        [Self::Visitor, Self::OnSteps, Self::AlongPole, Self::SquareWest, Self::SquareEast];
+    pub const ALL: [Self; 6] = [
+        Self::Visitor,
+        Self::OnSteps,
+        Self::AlongPole,
+        Self::SquareWest,
+        Self::SquareEast,
+        Self::Above,
+    ];
 
     /// Short name, used in addresses and as the end of the catalogue's keys.
     #[must_use]
@@ -39,6 +47,7 @@ impl Standpoint {
             Self::AlongPole => "pole",
             Self::SquareWest => "west",
             Self::SquareEast => "east",
+            Self::Above => "above",
         }
     }
 
@@ -111,6 +120,7 @@ impl Camera {
             Standpoint::AlongPole => stand.along_pole(),
             Standpoint::SquareWest => stand.square(Side::West),
             Standpoint::SquareEast => stand.square(Side::East),
+            Standpoint::Above => stand.above(),
         }
     }
 
@@ -324,6 +334,12 @@ impl<'a> Stand<'a> {
         };
         let interest = Interest { west: 1.0, wall: 0.0, east: 1.0 };
         self.looking(at + self.style_up * along, at, 1.0, interest)
+    }
+
+    /// Nearly plumb, so that the slope of the wall can still be told.
+    fn above(&self) -> Camera {
+        const ELEVATION_RAD: f64 = 1.3;
+        Camera { elevation_rad: ELEVATION_RAD, square: 1.0, ..self.visitor() }
     }
 
     fn square(&self, side: Side) -> Camera {

@@ -166,6 +166,7 @@ for (const address of ["", "#i=north-lawn&t=2026-06-21T10:00:00Z&theme=night"]) 
       ]);
       assert.deepEqual(colours, ["rgb(0, 0, 0)", "rgb(255, 255, 255)"]);
       assert.equal(await page.locator("#prepare-close").isVisible(), false);
+      assert.equal(await page.locator("#main").isVisible(), false, "the page behind is printed too");
       await page.emulateMedia({ media: null });
     }
     await page.context().close();
