@@ -26,7 +26,7 @@ const TOLERANCE: Tolerance = Tolerance { length: 0.05, channel: 2 };
 const LARGEST: usize = 150_000;
 
 /// Name and address of each picture.
-const PICTURES: [(&str, &str); 13] = [
+const PICTURES: [(&str, &str); 15] = [
     ("first-visit", ""),
     ("near-noon-from-the-steps", "t=2026-10-18T08:29:30Z&view=steps"),
     ("along-the-pole", "t=2026-09-08T06:10:00Z&view=pole&show=equator,hour"),
@@ -45,6 +45,24 @@ const PICTURES: [(&str, &str); 13] = [
     ),
     ("sunrise-in-the-tropics", "i=shoreline&t=2026-05-01T11:20:00Z&view=east"),
     ("night", "t=2026-10-18T17:30:00Z&theme=night"),
+    (
+        "eastern-arabic-numerals",
+        "t=2026-10-18T07:50:00Z&zoom=2.4,-12,18&dial={\"format\":\"noonwedge-instrument\",\"version\":1,\
+         \"name\":\"Court dial\",\"site\":{\"latitude_deg\":31.6,\"longitude_deg\":48.35},\
+         \"clock\":{\"zone_offset_min\":210},\"gnomon\":{\"wall_thickness_m\":0.6,\
+         \"style_south_m\":-4.95,\"style_north_m\":2.6},\"quadrants\":{\"radius_m\":2.9,\
+         \"breadth_m\":0.75,\"plinth_m\":0.55,\"divisions\":[4,15],\
+         \"numerals\":\"eastern-arabic\"}}",
+    ),
+    (
+        "devanagari-from-the-steps",
+        "view=steps&t=2026-05-18T06:20:00Z&dial={\"format\":\"noonwedge-instrument\",\"version\":1,\
+         \"name\":\"Hill dial\",\"site\":{\"latitude_deg\":26.9,\"longitude_deg\":48.35},\
+         \"clock\":{\"zone_offset_min\":210},\"gnomon\":{\"wall_thickness_m\":0.4,\
+         \"style_south_m\":-3.4,\"style_north_m\":2.2},\"quadrants\":{\"radius_m\":2.4,\
+         \"breadth_m\":0.9,\"plinth_m\":0.55,\"divisions\":[12,5],\
+         \"numerals\":\"devanagari\"}}",
+    ),
     ("steep-in-glare", "theme=glare&turn=126,69&rod=-0.2"),
 ];
 

@@ -10,7 +10,7 @@ use common::broken::{Dice, bitten, upset};
 use common::schema::breaks;
 use noonwedge::core::instrument::file::{self, Layout};
 use noonwedge::core::instrument::{
-    Alignment, EndFaces, Instrument, InstrumentSpec, Kind, PRESETS, QUANTITIES, SummerTime,
+    Alignment, EndFaces, Instrument, InstrumentSpec, Kind, PRESETS, QUANTITIES, Script, SummerTime,
 };
 use noonwedge::page::address;
 use noonwedge::page::state::Shown;
@@ -41,14 +41,14 @@ fn any_spec() -> impl Strategy<Value = InstrumentSpec> {
     let others = (
         divisions,
         names,
-        any::<[bool; 2]>(),
+        (any::<[bool; 2]>(), prop::sample::select(&Script::ALL[..])),
         prop::option::of("[A-Z][a-z]{2,9}/[A-Z][a-z]{2,9}"),
         errors,
     );
     (site, size, others).prop_map(|(site, size, others)| {
         let (latitude_deg, longitude_deg, elevation_m, zone_offset_min) = site;
         let (radius_m, wall, breadth, gap, reach) = size;
-        let (divisions, name, [plumb, summer], time_zone, errors) = others;
+        let (divisions, name, ([plumb, summer], numerals), time_zone, errors) = others;
         let foot = latitude_deg.to_radians().tan().abs() + breadth / 2.0;
         let upright = plumb && reach > foot;
         InstrumentSpec {
@@ -68,6 +68,7 @@ fn any_spec() -> impl Strategy<Value = InstrumentSpec> {
             end_faces: if upright { EndFaces::Upright } else { EndFaces::Square },
             foot_gap_m: gap * radius_m / 4.0,
             divisions,
+            numerals,
             alignment: Alignment {
                 gnomon_azimuth_deg: errors[0] * 5.0,
                 gnomon_altitude_deg: errors[1] * 5.0,
@@ -101,6 +102,16 @@ proptest! {
 }
 
 #[test]
+fn numerals_are_roman_in_a_file_that_does_not_tell() {
+    let spec = InstrumentSpec { numerals: Script::Devanagari, ..PRESETS[0].spec() };
+    let text = file::write(&spec, Layout::Compact);
+    let without = text.replace(",\"numerals\":\"devanagari\"", "");
+    assert_ne!(without, text);
+    assert_eq!(file::read(&without), Ok(PRESETS[0].spec()));
+    assert_eq!(file::write(&PRESETS[0].spec(), Layout::Compact), without);
+}
+
+#[test]
 fn the_schema_has_the_fields_and_the_ranges_of_the_program() {
     let schema = schema();
     let mut paths = Vec::new();
@@ -127,6 +138,7 @@ fn the_schema_has_the_fields_and_the_ranges_of_the_program() {
         |group: &str, name: &str| schema["properties"][group]["properties"][name]["enum"].clone();
     assert_eq!(choices("gnomon", "end_faces"), json!(EndFaces::ALL.map(EndFaces::key)));
     assert_eq!(choices("clock", "summer_time"), json!(SummerTime::ALL.map(SummerTime::key)));
+    assert_eq!(choices("quadrants", "numerals"), json!(Script::ALL.map(Script::key)));
 }
 
 /// The faults of a file, as sentences.
@@ -141,7 +153,7 @@ fn every_fault_is_named_with_its_path() {
         "site": { "latitude_deg": 120, "longitude_deg": "48", "height": 3 },
         "clock": { "zone_offset_min": 3.5, "summer_time": "always", "time_zone": "x y" },
         "gnomon": { "wall_thickness_m": 0.6, "style_south_m": -1, "end_faces": "round" },
-        "quadrants": { "radius_m": 99, "breadth_m": 0.7, "plinth_m": 0.5, "divisions": [7] },
+        "quadrants": { "radius_m": 99, "breadth_m": 0.7, "plinth_m": 0.5, "divisions": [7], "numerals": "runes" },
         "alignment": []
     }"#;
     assert_eq!(
@@ -155,6 +167,7 @@ fn every_fault_is_named_with_its_path() {
             "gnomon.style_north_m is missing; it must be from 0 to 2000",
             "clock.summer_time is “always”; it must be one of never, last-sundays",
             "gnomon.end_faces is “round”; it must be one of upright, square",
+            "quadrants.numerals is “runes”; it must be one of roman, western, devanagari, eastern-arabic",
             "“colour” is unknown; it must be one of format, version, name, site, clock, gnomon, quadrants, alignment",
             "“site.height” is unknown; it must be one of latitude_deg, longitude_deg, elevation_m",
             "alignment is a list; it must be an object",

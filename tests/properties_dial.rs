@@ -6,7 +6,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 use glam::DVec3;
 use noonwedge::core::dial::{DialAngles, DialFrame};
 use noonwedge::core::instrument::{
-    Alignment, AxialEnd, EndFaces, Instrument, InstrumentSpec, PRESETS, Side, SummerTime,
+    Alignment, AxialEnd, EndFaces, Instrument, InstrumentSpec, PRESETS, Script, Side, SummerTime,
 };
 use noonwedge::core::light::{LimbDarkening, SunDisc};
 use noonwedge::core::moment::{Conditions, Moment};
@@ -59,6 +59,7 @@ prop_compose! {
             end_faces,
             foot_gap_m: 0.0,
             divisions,
+            numerals: Script::Roman,
             alignment: Alignment::default(),
         }
     }

@@ -10,8 +10,8 @@ use super::update::{choose_instrument, fit_rod, now, sentence};
 use super::workings::Workings;
 use crate::core::field::{FieldError, quoted};
 use crate::core::instrument::{
-    EndFaces, Graduation, Instrument, InstrumentSpec, PRESETS, QUANTITIES, Quantity, SummerTime,
-    file, fit_others,
+    EndFaces, Graduation, Instrument, InstrumentSpec, PRESETS, QUANTITIES, Quantity, Script,
+    SummerTime, file, fit_others,
 };
 use crate::words::Words;
 
@@ -35,6 +35,8 @@ pub enum Edit {
     Zone(String),
     /// Cut the ends of the wall so.
     Ends(EndFaces),
+    /// Cut the hours in this script.
+    Numerals(Script),
     /// Cut the divisions of a level, counted from the hour, into so many parts; none ends there.
     Cut(usize, u32),
     /// Stand at this latitude and longitude, degrees.
@@ -203,6 +205,7 @@ fn act(
             next.end_faces = ends;
             fit_others(&mut next, None);
         }
+        Edit::Numerals(script) => next.numerals = script,
         Edit::Cut(level, parts) => next.divisions = cut(&spec.divisions, level, parts),
         Edit::Place(latitude_deg, longitude_deg) => {
             let round = |degrees: f64| (degrees * PER_DEGREE).round() / PER_DEGREE;

@@ -2,13 +2,14 @@
 
 use chrono::{Datelike, Timelike};
 
+use super::address;
 use super::choice::{Choice, Shelf};
 use super::edit::Edit;
 use super::message::Message;
 use super::test_page::Page;
 use super::workings::Workings;
 use super::zones::Zones;
-use crate::core::instrument::{PRESETS, Quantity};
+use crate::core::instrument::{PRESETS, Quantity, Script};
 use crate::core::time::Instant;
 
 #[test]
@@ -78,6 +79,19 @@ fn what_another_window_has_kept_is_not_lost_and_what_was_deleted_does_not_return
         &named(&["Orchard dial", "Old dial"]),
     );
     assert_eq!(here, named(&["Orchard dial", "Quay dial"]));
+}
+
+#[test]
+fn the_numerals_of_a_copy_are_cut_in_another_script_and_back() {
+    let mut page = Page::new();
+    for script in [Script::Devanagari, Script::EasternArabic, Script::Western, Script::Roman] {
+        page.send(Message::Edit(Edit::Numerals(script)));
+        assert_eq!(page.state.shown.instrument.spec().numerals, script);
+        assert_eq!(page.workings.instrument().numerals(), script);
+        assert!(matches!(page.state.shown.instrument, Choice::Own(_)));
+        let address = address::write(&page.state.shown);
+        assert_eq!(address.contains(script.key()), script != Script::Roman, "{address}");
+    }
 }
 
 #[test]

@@ -2,12 +2,15 @@
 
 use glam::DVec2;
 
-use super::drawing::{Anchor, Colour, Drawing, TextStyle, Typeface};
+use super::drawing::{Anchor, Colour, Drawing, Stroke, TextStyle, Typeface};
+use super::numerals::Numeral;
 
 /// Height of letters above the baseline, in sizes, for every family in use.
 const ASCENT: f64 = 0.78;
 /// Depth of letters below the baseline, in sizes.
 const DESCENT: f64 = 0.22;
+/// Height of numerals, in sizes: that of capitals in the families in use.
+const NUMERAL: f64 = 0.7;
 /// Clear space kept at either side of a text, in sizes.
 const CLEARANCE: f64 = 0.22;
 
@@ -111,9 +114,47 @@ impl Lettering {
         free
     }
 
+    /// Sets a numeral, with some words after it, as [`Self::set`] sets a text.
+    pub(super) fn set_numeral(
+        &mut self,
+        drawing: &mut Drawing,
+        at: DVec2,
+        (numeral, words): (&Numeral, &str),
+        style: TextStyle,
+    ) -> bool {
+        let height = NUMERAL * style.size;
+        let mut width = numeral.width * height;
+        let mut whole = width;
+        if !words.is_empty() {
+            width += text_width(" ", style.typeface, style.size);
+            whole = width + text_width(words, style.typeface, style.size);
+        }
+        let place = box_of(at, whole, &style);
+        let free = self.take_box(place, &style);
+        if free {
+            let left = place.0.x;
+            let corner = |&(x, y): &(f64, f64)| DVec2::new(left + x * height, at.y - y * height);
+            let contours = || numeral.parts.iter().flatten();
+            if let Some((colour, width)) = style.halo {
+                let closed = contours().map(|it| it.iter().chain(it.first()).map(corner));
+                drawing.lines(closed, Stroke::solid(colour, width));
+            }
+            drawing.fill_all(contours().map(|it| it.iter().map(corner)), style.colour);
+            if !words.is_empty() {
+                let style = TextStyle { anchor: Anchor::Start, ..style };
+                drawing.text(DVec2::new(left + width, at.y), words, style);
+            }
+        }
+        free
+    }
+
     /// Takes the place of a text, without setting it, if it is free; tells whether it was.
     pub(super) fn take(&mut self, at: DVec2, text: &str, style: &TextStyle) -> bool {
-        let (min, max) = text_box(at, text, style);
+        self.take_box(text_box(at, text, style), style)
+    }
+
+    /// Takes a rectangle for letters of a style, if it is free; tells whether it was.
+    fn take_box(&mut self, (min, max): (DVec2, DVec2), style: &TextStyle) -> bool {
         // A hundredth of a pixel of play, so that a text may stand exactly at the border.
         let inside = min.cmpge(self.min - 0.01).all() && max.cmple(self.max + 0.01).all();
         let free = inside && self.is_free((min, max), style.size * CLEARANCE);
@@ -154,7 +195,11 @@ impl Lettering {
 
 /// The rectangle a text fills.
 pub(super) fn text_box(at: DVec2, text: &str, style: &TextStyle) -> (DVec2, DVec2) {
-    let width = text_width(text, style.typeface, style.size);
+    box_of(at, text_width(text, style.typeface, style.size), style)
+}
+
+/// The rectangle that letters of a width fill.
+fn box_of(at: DVec2, width: f64, style: &TextStyle) -> (DVec2, DVec2) {
     let left = match style.anchor {
         Anchor::Start => at.x,
         Anchor::Middle => at.x - width / 2.0,
@@ -177,9 +222,36 @@ pub(super) fn figure(size: f64, colour: Colour, anchor: Anchor) -> TextStyle {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::core::instrument::Script;
     use crate::scene::checks::assert_legible;
+    use crate::scene::drawing::Mark;
 
     const INK: Colour = Colour::hex(0);
+
+    #[test]
+    fn a_numeral_takes_its_own_width_and_that_of_the_words_after_it() {
+        let size = DVec2::new(200.0, 40.0);
+        let style = label(20.0, INK, Anchor::Start);
+        for script in Script::ALL {
+            let numeral = Numeral::of_hour(script, 12);
+            let width = 14.0 * numeral.width;
+            let (mut drawing, mut letters) = (Drawing::new(size), Lettering::new(size));
+            let at = DVec2::new(10.0, 25.0);
+            assert!(letters.set_numeral(&mut drawing, at, (&numeral, "40"), style));
+            let set = drawing.marks().len();
+            let inside = DVec2::new(10.0 + width - 3.0, 25.0);
+            assert!(!letters.set(&mut drawing, inside, "1", style), "{script:?}");
+            assert!(!letters.set_numeral(&mut drawing, at, (&numeral, ""), style), "{script:?}");
+            assert_eq!(drawing.marks().len(), set);
+            let Some(Mark::Text { at: words, .. }) = drawing.marks().last() else {
+                panic!("{script:?}: the words come last")
+            };
+            let space = text_width(" ", Typeface::Sans, 20.0);
+            assert!((words.x - 10.0 - width - space).abs() < 1e-9, "{script:?}");
+            let after = words.x + text_width("40", Typeface::Sans, 20.0) + 5.0;
+            assert!(letters.set(&mut drawing, DVec2::new(after, 25.0), "1", style), "{script:?}");
+        }
+    }
 
     #[test]
     fn a_second_text_on_the_same_place_is_refused_and_beside_it_is_set() {

@@ -32,6 +32,7 @@ pub(super) struct Editor {
     zones: HtmlElement,
     clock: HtmlSelectElement,
     ends: HtmlSelectElement,
+    numerals: HtmlSelectElement,
     cuts: Vec<HtmlSelectElement>,
     export: HtmlElement,
     delete: HtmlElement,
@@ -65,6 +66,7 @@ impl Editor {
             zones: by_id("zones")?,
             clock: by_id("dial-clock")?,
             ends: by_id("dial-ends")?,
+            numerals: by_id("dial-numerals")?,
             cuts: all("[data-choice=cut]")?
                 .into_iter()
                 .filter_map(|it| it.dyn_into().ok())
@@ -105,6 +107,7 @@ impl Editor {
         set_hidden(&self.offset_part, by_name);
         choose(&self.clock, if by_name { "zone" } else { panel::clock_key(&spec) });
         choose(&self.ends, spec.end_faces.key());
+        choose(&self.numerals, spec.numerals.key());
         self.whose.set(panel::whose(words, choice));
         self.said.set(&state.editor.said);
         let own = matches!(choice, Choice::Own(_));

@@ -15,7 +15,7 @@ use super::browser_zones;
 use super::find::{by_id, window};
 use super::signal::Signal;
 use crate::core::decimal;
-use crate::core::instrument::{EndFaces, Quantity, file};
+use crate::core::instrument::{EndFaces, Quantity, Script, file};
 use crate::page::edit::Edit;
 use crate::page::editor_panel::clock_rule;
 use crate::page::message::Message;
@@ -65,6 +65,10 @@ fn chosen(element: &Element) -> Option<Signal> {
             "ends" => {
                 let ends = EndFaces::ALL.into_iter().find(|ends| ends.key() == value);
                 ask(Edit::Ends(ends?))
+            }
+            "numerals" => {
+                let script = Script::ALL.into_iter().find(|script| script.key() == value);
+                ask(Edit::Numerals(script?))
             }
             "cut" => {
                 let level = list.id().strip_prefix("cut-")?.parse().ok()?;

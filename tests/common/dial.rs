@@ -1,6 +1,8 @@
 //! A dial for any place.
 
-use noonwedge::core::instrument::{Alignment, EndFaces, Instrument, InstrumentSpec, SummerTime};
+use noonwedge::core::instrument::{
+    Alignment, EndFaces, Instrument, InstrumentSpec, Script, SummerTime,
+};
 
 /// A small dial that stands anywhere.
 pub fn dial(
@@ -26,6 +28,7 @@ pub fn dial(
         end_faces: EndFaces::Square,
         foot_gap_m: 0.0,
         divisions: vec![4, 15, 3],
+        numerals: Script::Roman,
         alignment: Alignment::default(),
     };
     Instrument::new(spec).unwrap_or_else(|error| panic!("{latitude_deg}°: {error}"))

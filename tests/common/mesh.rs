@@ -3,7 +3,7 @@
 use super::table::Row;
 use noonwedge::core::dial::DialAngles;
 use noonwedge::core::instrument::{
-    Alignment, EndFaces, Instrument, InstrumentSpec, Side, SummerTime,
+    Alignment, EndFaces, Instrument, InstrumentSpec, Script, Side, SummerTime,
 };
 
 /// The instrument of a row. The tables place the quadrants anywhere along the style; here their
@@ -28,6 +28,7 @@ pub fn instrument(row: &Row) -> (Instrument, f64) {
         end_faces: EndFaces::Square,
         foot_gap_m: 0.0,
         divisions: vec![4, 15, 3],
+        numerals: Script::Roman,
         alignment: Alignment::default(),
     };
     let made = Instrument::new(spec).unwrap_or_else(|error| panic!("{}: {error}", row.place()));

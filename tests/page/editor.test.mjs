@@ -107,13 +107,15 @@ test("a link carries the whole instrument to another browser", async () => {
   await page.locator(GAP).fill("12");
   await page.locator("#dial-ends").selectOption("square");
   await page.locator("#cut-0").selectOption("12");
-  await addressBecomes(page, /dial=.*square.*foot_gap_m%22:0\.012.*%5b12,/);
+  await page.locator("#dial-numerals").selectOption("devanagari");
+  await addressBecomes(page, /dial=.*square.*foot_gap_m%22:0\.012.*%5b12,.*numerals%22:%22devanagari/);
   const address = await page.evaluate(() => location.hash);
   const there = await editing(browser, site.url + address);
   assert.match(await text(there.page, "#notices"), /“Orchard dial” came with the address/);
   assert.equal(await there.page.locator(GAP).inputValue(), "12");
   assert.equal(await there.page.locator("#dial-ends").inputValue(), "square");
   assert.equal(await there.page.locator("#cut-0").inputValue(), "12");
+  assert.equal(await there.page.locator("#dial-numerals").inputValue(), "devanagari");
   assert.deepEqual(await own(there.page), ["Orchard dial"]);
 });
 

@@ -2,7 +2,7 @@
 //! name. `docs/instrument.schema.json` describes it.
 
 use super::quantity::{unfit, unfit_texts};
-use super::{EndFaces, InstrumentSpec, QUANTITIES, Quantity, SummerTime};
+use super::{EndFaces, InstrumentSpec, QUANTITIES, Quantity, Script, SummerTime};
 use crate::core::field::{FieldError, quoted};
 use crate::core::json::{Json, NotJson, written};
 
@@ -18,8 +18,13 @@ const GROUPS: [&str; 5] = ["site", "clock", "gnomon", "quadrants", "alignment"];
 /// The fields beside the groups.
 const HEAD: [&str; 3] = ["format", "version", "name"];
 /// The fields in groups that are not numbers.
-const OTHERS: [&str; 4] =
-    ["clock.summer_time", "clock.time_zone", "gnomon.end_faces", "quadrants.divisions"];
+const OTHERS: [&str; 5] = [
+    "clock.summer_time",
+    "clock.time_zone",
+    "gnomon.end_faces",
+    "quadrants.divisions",
+    "quadrants.numerals",
+];
 /// The quantities on which the limits of others depend.
 const GROUND: [&str; 4] =
     ["site.latitude_deg", "quadrants.radius_m", "quadrants.breadth_m", "quadrants.plinth_m"];
@@ -82,6 +87,9 @@ fn entries(spec: &InstrumentSpec, full: bool) -> Vec<(&'static str, String)> {
     }
     let divisions: Vec<String> = spec.divisions.iter().map(ToString::to_string).collect();
     entries.push(("quadrants.divisions", format!("[{}]", divisions.join(","))));
+    if full || spec.numerals != Script::default() {
+        entries.push(("quadrants.numerals", written(spec.numerals.key())));
+    }
     entries
 }
 
@@ -194,26 +202,25 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn others(&mut self) {
-        if let Some(value) = self.value("clock.summer_time") {
-            match SummerTime::ALL.into_iter().find(|rule| value.text() == Some(rule.key())) {
-                Some(rule) => self.spec.summer_time = rule,
-                None => self.refuse(
-                    "clock.summer_time",
-                    value,
-                    &one_of(SummerTime::ALL.map(SummerTime::key)),
-                ),
-            }
+    /// Which of some words stands at a path: its index in them.
+    fn chosen(&mut self, path: &'static str, keys: &[&str]) -> Option<usize> {
+        let value = self.value(path)?;
+        let at = keys.iter().position(|key| value.text() == Some(key));
+        if at.is_none() {
+            self.refuse(path, value, &one_of(keys));
         }
-        if let Some(value) = self.value("gnomon.end_faces") {
-            match EndFaces::ALL.into_iter().find(|way| value.text() == Some(way.key())) {
-                Some(way) => self.spec.end_faces = way,
-                None => self.refuse(
-                    "gnomon.end_faces",
-                    value,
-                    &one_of(EndFaces::ALL.map(EndFaces::key)),
-                ),
-            }
+        at
+    }
+
+    fn others(&mut self) {
+        if let Some(at) = self.chosen("clock.summer_time", &SummerTime::ALL.map(SummerTime::key)) {
+            self.spec.summer_time = SummerTime::ALL[at];
+        }
+        if let Some(at) = self.chosen("gnomon.end_faces", &EndFaces::ALL.map(EndFaces::key)) {
+            self.spec.end_faces = EndFaces::ALL[at];
+        }
+        if let Some(at) = self.chosen("quadrants.numerals", &Script::ALL.map(Script::key)) {
+            self.spec.numerals = Script::ALL[at];
         }
         match self.value("clock.time_zone") {
             Some(Json::Text(zone)) => self.spec.time_zone = Some(zone.clone()),
@@ -255,7 +262,7 @@ impl<'a> Reader<'a> {
                 _ => self.faults.push(FieldError::new(
                     at(name),
                     "unknown",
-                    one_of(HEAD) + ", " + &GROUPS.join(", "),
+                    one_of(&HEAD) + ", " + &GROUPS.join(", "),
                 )),
             }
         }
@@ -269,7 +276,7 @@ impl<'a> Reader<'a> {
         let group = path.split_once('.').map_or(path, |(group, _)| group);
         let names: Vec<&str> =
             known().filter_map(|known| known.strip_prefix(group)?.strip_prefix('.')).collect();
-        let allowed = format!("one of {}", names.join(", "));
+        let allowed = one_of(&names);
         self.faults.push(FieldError::new(at(path), "unknown", allowed));
     }
 
@@ -299,6 +306,6 @@ fn at(path: &str) -> String {
 }
 
 /// "one of a, b".
-fn one_of<const N: usize>(keys: [&str; N]) -> String {
+fn one_of(keys: &[&str]) -> String {
     format!("one of {}", keys.join(", "))
 }

@@ -14,7 +14,7 @@ pub use fit::fit_others;
 pub use graduation::{Graduation, Level};
 pub use presets::{PRESETS, Preset};
 pub use quantity::{Kind, Limits, QUANTITIES, Quantity};
-pub use spec::{EndFaces, InstrumentSpec};
+pub use spec::{EndFaces, InstrumentSpec, Script};
 pub use summer_time::SummerTime;
 
 use crate::core::dial::DialFrame;
@@ -253,6 +253,12 @@ impl Instrument {
     #[must_use]
     pub fn end_faces(&self) -> EndFaces {
         self.spec.end_faces
+    }
+
+    /// The script of the numerals on the quadrants.
+    #[must_use]
+    pub fn numerals(&self) -> Script {
+        self.spec.numerals
     }
 
     /// `z` of the paving in the site frame, whose origin is the style at the quadrants' middle.

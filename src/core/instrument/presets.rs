@@ -1,6 +1,6 @@
 //! The five invented instruments of Larkmoor Court, chosen for what each of them teaches.
 
-use super::{Alignment, EndFaces, Instrument, InstrumentSpec, SummerTime};
+use super::{Alignment, EndFaces, Instrument, InstrumentSpec, Script, SummerTime};
 use crate::core::field::FieldError;
 
 /// An instrument that comes with the project.
@@ -20,6 +20,7 @@ pub struct Preset {
     /// South and north end, axial metres.
     style_m: (f64, f64),
     divisions: &'static [u32],
+    numerals: Script,
 }
 
 /// Every instrument that comes with the project; the first is the one shown at the start.
@@ -36,6 +37,7 @@ pub const PRESETS: [Preset; 5] = [
         plinth_m: 0.55,
         style_m: (-4.95, 2.60),
         divisions: &[4, 15, 3],
+        numerals: Script::Roman,
     },
     Preset {
         key: "great",
@@ -49,6 +51,7 @@ pub const PRESETS: [Preset; 5] = [
         plinth_m: 2.10,
         style_m: (-23.80, 10.40),
         divisions: &[4, 15, 6, 5],
+        numerals: Script::Roman,
     },
     Preset {
         key: "schoolyard",
@@ -62,6 +65,7 @@ pub const PRESETS: [Preset; 5] = [
         plinth_m: 0.20,
         style_m: (-0.52, 0.98),
         divisions: &[4, 15],
+        numerals: Script::Western,
     },
     Preset {
         key: "north-lawn",
@@ -75,6 +79,7 @@ pub const PRESETS: [Preset; 5] = [
         plinth_m: 0.24,
         style_m: (-0.78, 2.40),
         divisions: &[12, 5],
+        numerals: Script::Roman,
     },
     Preset {
         key: "shoreline",
@@ -88,6 +93,7 @@ pub const PRESETS: [Preset; 5] = [
         plinth_m: 0.35,
         style_m: (-1.45, 1.45),
         divisions: &[4, 15],
+        numerals: Script::Roman,
     },
 ];
 
@@ -112,6 +118,7 @@ impl Preset {
             end_faces: EndFaces::Upright,
             foot_gap_m: 0.0,
             divisions: self.divisions.to_vec(),
+            numerals: self.numerals,
             alignment: Alignment::default(),
         }
     }

@@ -39,6 +39,8 @@ pub struct InstrumentSpec {
     pub foot_gap_m: f64,
     /// Into how many parts an hour is cut, then each of those, and so on: `[4, 15, 3]`.
     pub divisions: Vec<u32>,
+    /// The script of the numerals on the quadrants.
+    pub numerals: Script,
     /// How the masonry differs from the plan.
     pub alignment: Alignment,
 }
@@ -63,6 +65,36 @@ impl EndFaces {
         match self {
             Self::Upright => "upright",
             Self::Square => "square",
+        }
+    }
+}
+
+/// The script in which the hours are cut in the stone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Script {
+    /// XII, I, II, III, IIII.
+    #[default]
+    Roman,
+    /// 12, 1, 2, 3, 4.
+    Western,
+    /// १२, १, २, ३, ४.
+    Devanagari,
+    /// ١٢, ١, ٢, ٣, ٤.
+    EasternArabic,
+}
+
+impl Script {
+    /// Every script, the usual one first.
+    pub const ALL: [Self; 4] = [Self::Roman, Self::Western, Self::Devanagari, Self::EasternArabic];
+
+    /// Its name in files.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Roman => "roman",
+            Self::Western => "western",
+            Self::Devanagari => "devanagari",
+            Self::EasternArabic => "eastern-arabic",
         }
     }
 }

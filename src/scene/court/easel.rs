@@ -50,6 +50,25 @@ impl Shapes {
         self.close(view, start, 3);
     }
 
+    /// Adds contours of space of which the first holds the others, turned together so that it
+    /// runs the same way round as all patches.
+    pub(super) fn pierced<C: IntoIterator<Item = DVec3>>(
+        &mut self,
+        view: &View,
+        contours: impl IntoIterator<Item = C>,
+    ) {
+        let mut turned = None;
+        for contour in contours {
+            let start = self.points.len();
+            view.polygon(contour, &mut self.points);
+            let backwards = || super::convex::area(&self.points[start..]) < 0.0;
+            if *turned.get_or_insert_with(backwards) {
+                self.points[start..].reverse();
+            }
+            self.close(view, start, 3);
+        }
+    }
+
     /// Adds a line of space.
     pub(super) fn line(&mut self, view: &View, from: DVec3, to: DVec3) {
         let start = self.points.len();

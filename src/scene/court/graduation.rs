@@ -6,21 +6,25 @@ use std::f64::consts::FRAC_PI_2;
 use glam::DVec3;
 
 use super::easel::{Easel, Shapes};
-use super::numeral;
 use super::plan::Arm;
 use super::surface::Surface;
 use super::view::View;
 use crate::core::instrument::{Instrument, Side};
 use crate::core::order::order_short;
 use crate::core::reading::{NOON_S, hour_angle_of_mark, shown_at};
+use crate::scene::numerals::Numeral;
 
 /// Least distance of two marks in the picture, pixels, and in a picture in motion.
 const RESOLVED_PX: f64 = 1.2;
 const IN_MOTION_PX: f64 = 2.0;
 /// Angle over which marks are taken to be equally far apart, radians.
 const STEP_RAD: f64 = FRAC_PI_2 / 36.0;
-/// Height of the numerals, as a share of the divided breadth.
+/// Greatest height of the numerals, as a share of the divided breadth.
 const NUMERAL_HEIGHT: f64 = 0.36;
+/// Least distance of two numerals, in their heights.
+const NUMERAL_GAP: f64 = 0.2;
+/// Arc between the last numerals and the ends of the stone, radians.
+const NUMERAL_INSET_RAD: f64 = 0.02;
 
 /// A rank of marks, by the time between them.
 struct Rank {
@@ -46,6 +50,8 @@ pub(super) struct Engraving<'a> {
     arm: Arm<'a>,
     /// Divisions that get marks of their own length, seconds, coarse to fine.
     divisions: Vec<u32>,
+    /// Height of the numerals, in the plan's lengths.
+    numeral_height: f64,
     /// Which numerals are still to be painted, by hours from XII.
     pending: [bool; 7],
 }
@@ -62,7 +68,12 @@ impl<'a> Engraving<'a> {
             }
         }
         order_short(&mut divisions, |a, b| a > b);
-        Self { instrument, arm, divisions, pending: [true; 7] }
+        // That of noon, which stands wholly on the stone, leaves room for its neighbour.
+        let width = |hour: u32| Numeral::of_hour(instrument.numerals(), hour).width;
+        let widths = width(12) + width(11) / 2.0 + NUMERAL_GAP;
+        let most = arm.radius * (FRAC_PI_2 / 6.0 - NUMERAL_INSET_RAD) / widths;
+        let numeral_height = (NUMERAL_HEIGHT * 2.0 * arm.plan.half_breadth).min(most);
+        Self { instrument, arm, divisions, numeral_height, pending: [true; 7] }
     }
 
     /// Angle from the foot of a mark so many seconds from XII.
@@ -189,60 +200,94 @@ impl<'a> Engraving<'a> {
         surface: &Surface<'_>,
         waits: impl Fn(f64, f64) -> bool,
     ) {
-        let size = NUMERAL_HEIGHT * 2.0 * self.arm.plan.half_breadth;
         let mut cut: [Shapes; 2] = Default::default();
         for hour in 0..7_u32 {
             if !self.pending[hour as usize] {
                 continue;
             }
-            let text = numeral_of(self.arm.side, hour);
-            let half_width = numeral::width(text) * size / self.arm.radius / 2.0;
-            // The two end ones stand wholly on the stone.
-            let inset = half_width + 0.02;
-            let angle = self.angle(f64::from(hour) * 3600.0).clamp(inset, FRAC_PI_2 - inset);
+            let (numeral, angle, half_width) = self.numeral(hour);
             if waits(angle - half_width, angle + half_width) {
                 continue;
             }
             self.pending[hour as usize] = false;
-            self.cut(&mut cut[surface.ink_at(angle, 0.0)], easel.view, text, angle, size);
+            self.cut(&mut cut[surface.ink_at(angle, 0.0)], easel.view, &numeral, angle);
         }
         for (ink, shapes) in surface.inks().into_iter().zip(&cut) {
             easel.fill_given(shapes, ink);
         }
     }
 
+    /// The numeral so many hours from XII, the angle of its middle and half of its width, radians.
+    fn numeral(&self, from_noon: u32) -> (Numeral, f64, f64) {
+        let hour = match self.arm.side {
+            Side::West => 12 - from_noon,
+            Side::East => from_noon,
+        };
+        let numeral = Numeral::of_hour(self.instrument.numerals(), hour);
+        let half_width = numeral.width * self.numeral_height / self.arm.radius / 2.0;
+        // The two end ones stand wholly on the stone.
+        let inset = half_width + NUMERAL_INSET_RAD;
+        let angle = self.angle(f64::from(from_noon) * 3600.0).clamp(inset, FRAC_PI_2 - inset);
+        (numeral, angle, half_width)
+    }
+
     /// Cuts one numeral into the surface, upright for a reader before the low end.
-    fn cut(&self, shapes: &mut Shapes, view: &View, text: &str, angle: f64, size: f64) {
+    fn cut(&self, shapes: &mut Shapes, view: &View, numeral: &Numeral, angle: f64) {
         // A reader looks up the style: east is on the right in the north, on the left in the south.
         let rightwards = self.arm.plan.sigma * self.arm.side.sign();
-        let start = -numeral::width(text) / 2.0;
-        numeral::strokes(text, |outline| {
-            let place = |x: f64, y: f64| -> (f64, DVec3) {
-                let at = angle + rightwards * (start + x) * size / self.arm.radius;
-                (at, self.arm.surface(at, (y - 0.5) * size))
-            };
-            let seen = outline.iter().all(|&(x, y)| {
-                let (at, point) = place(x, y);
+        let (start, size) = (-numeral.width / 2.0, self.numeral_height);
+        let place = |&(x, y): &(f64, f64)| -> (f64, DVec3) {
+            let at = angle + rightwards * (start + x) * size / self.arm.radius;
+            (at, self.arm.surface(at, (y - 0.5) * size))
+        };
+        for part in &numeral.parts {
+            let seen = part.iter().flatten().all(|corner| {
+                let (at, point) = place(corner);
                 view.faces(point, self.arm.normal(at))
             });
             if seen {
-                shapes.patch(view, outline.iter().map(|&(x, y)| place(x, y).1));
+                let contours = part.iter().map(|it| it.iter().map(|corner| place(corner).1));
+                shapes.pierced(view, contours);
             }
-        });
-    }
-}
-
-/// The numeral so many hours from XII.
-fn numeral_of(side: Side, hours: u32) -> &'static str {
-    const WEST: [&str; 7] = ["XII", "XI", "X", "IX", "VIII", "VII", "VI"];
-    const EAST: [&str; 7] = ["XII", "I", "II", "III", "IIII", "V", "VI"];
-    match side {
-        Side::West => WEST[hours as usize % 7],
-        Side::East => EAST[hours as usize % 7],
+        }
     }
 }
 
 /// How much thicker lines on the stone are drawn in an enlarged picture.
 fn magnified(easel: &Easel<'_>) -> f64 {
     (easel.view.enlargement() / easel.pen).max(1.0).powf(0.45)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::plan::Plan;
+    use super::*;
+    use crate::core::instrument::{PRESETS, Script};
+
+    #[test]
+    fn numerals_stand_apart_on_the_stone_in_every_script_on_broad_and_narrow_quadrants() {
+        for (preset, breadth) in PRESETS.iter().flat_map(|it| [0.1, 0.25, 0.6].map(|b| (it, b))) {
+            for numerals in Script::ALL {
+                let mut spec = preset.spec();
+                spec.numerals = numerals;
+                spec.breadth_m = breadth * spec.radius_m;
+                spec.plinth_m += spec.breadth_m;
+                spec.end_faces = crate::core::instrument::EndFaces::Square;
+                let made = Instrument::new(spec);
+                let instrument = made.unwrap_or_else(|error| panic!("{}: {error}", preset.key));
+                let plan = Plan::new(&instrument);
+                for side in Side::BOTH {
+                    let engraving = Engraving::new(&instrument, Arm::new(&plan, side));
+                    let mut before = 0.0;
+                    for hour in 0..7 {
+                        let (_, angle, half_width) = engraving.numeral(hour);
+                        let told = format!("{} {breadth} {numerals:?} {hour}", preset.key);
+                        assert!(angle - half_width > before, "{told}: {angle} {half_width}");
+                        before = angle + half_width;
+                    }
+                    assert!(before < FRAC_PI_2, "{numerals:?}");
+                }
+            }
+        }
+    }
 }

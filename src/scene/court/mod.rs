@@ -41,7 +41,6 @@ mod guides;
 mod label;
 mod layer;
 mod light;
-mod numeral;
 mod plan;
 mod quadrant;
 mod ray;

@@ -12,6 +12,7 @@ use crate::core::reading::{
 use crate::core::shadow::Shade;
 use crate::scene::drawing::{Anchor, Stroke, TextStyle, Typeface};
 use crate::scene::lettering::{figure, label, text_width};
+use crate::scene::numerals::Numeral;
 use crate::scene::texture::{arrow_head, cased_line};
 use crate::words::figures::{degrees, duration, length, with_unit};
 
@@ -210,16 +211,14 @@ impl Lens<'_> {
         let middle = f64::midpoint(min.x, max.x);
         let halo = Some((palette.mid, 4.0 * unit));
         let name = label(self.view.label_px, palette.cut, Anchor::Middle);
-        let numeral = figure(1.1 * self.view.label_px, palette.cut, Anchor::Middle);
-        let numeral_y = self.layout.bottom - self.longest_mark() * 0.6;
-        let texts = [
-            (self.view.words.say("lens.wall"), self.layout.top + 16.0 * unit, name),
-            ("XII", numeral_y, numeral),
-        ];
-        for (text, y, style) in texts {
-            let style = TextStyle { halo, ..style };
-            self.letters.set(self.drawing, DVec2::new(middle, y), text, style);
-        }
+        let at = DVec2::new(middle, self.layout.top + 16.0 * unit);
+        let style = TextStyle { halo, ..name };
+        self.letters.set(self.drawing, at, self.view.words.say("lens.wall"), style);
+        let at = DVec2::new(middle, self.layout.bottom - self.longest_mark() * 0.6);
+        let noon = figure(1.1 * self.view.label_px, palette.cut, Anchor::Middle);
+        let style = TextStyle { halo, ..noon };
+        let numeral = Numeral::of_hour(self.instrument.numerals(), 12);
+        self.letters.set_numeral(self.drawing, at, (&numeral, ""), style);
     }
 
     /// The mark that is read, in the accent.

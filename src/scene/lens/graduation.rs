@@ -7,7 +7,7 @@ use crate::core::instrument::Side;
 use crate::core::order::order_short;
 use crate::scene::drawing::{Anchor, Stroke};
 use crate::scene::lettering::{figure, text_width};
-use crate::scene::numerals::hour_numeral;
+use crate::scene::numerals::Numeral;
 
 /// Marks closer together than this are left out, CSS pixels.
 const CLOSEST_PX: f64 = 2.5;
@@ -171,11 +171,11 @@ impl Lens<'_> {
         if on_hour && foot_or_end.contains(&f64::from(time)) && time == 43_200 {
             return true; // Its numeral stands on the wall, between the two feet.
         }
-        let text = match time % 3600 {
-            0 => hour_numeral(time / 3600).to_owned(),
-            second if second % 60 != 0 => format!("{} s", second % 60),
-            second if with_hour => format!("{} {:02}", hour_numeral(time / 3600), second / 60),
-            second => format!("{:02}", second / 60),
+        let (numbered, text) = match time % 3600 {
+            0 => (true, String::new()),
+            second if second % 60 != 0 => (false, format!("{} s", second % 60)),
+            second if with_hour => (true, format!("{:02}", second / 60)),
+            second => (false, format!("{:02}", second / 60)),
         };
         let px = self.window.px(side, f64::from(time));
         let height = self.longest_mark() * cut.length + 4.0 * self.layout.unit;
@@ -189,6 +189,11 @@ impl Lens<'_> {
         let at = DVec2::new(px + aside, self.layout.bottom - height);
         let light = self.light_at(side, f64::from(time));
         let style = figure(size, self.cut(light), anchor);
+        if numbered {
+            let numeral = Numeral::of_hour(self.instrument.numerals(), time / 3600);
+            let style = self.on_stone(light, style);
+            return self.letters.set_numeral(self.drawing, at, (&numeral, &text), style);
+        }
         self.set_on_stone(at, &text, light, style)
     }
 }

@@ -138,9 +138,14 @@ impl Lens<'_> {
 
     /// Sets words on the stone with a halo of the stone itself, so that no mark runs into them.
     fn set_on_stone(&mut self, at: DVec2, text: &str, light: f64, style: TextStyle) -> bool {
-        let halo = Some((self.stone(light), 3.0 * self.layout.unit));
-        let style = TextStyle { colour: self.cut(light), halo, ..style };
+        let style = self.on_stone(light, style);
         self.letters.set(self.drawing, at, text, style)
+    }
+
+    /// A style with the colours of engraving on stone under this much light.
+    fn on_stone(&self, light: f64, style: TextStyle) -> TextStyle {
+        let halo = Some((self.stone(light), 3.0 * self.layout.unit));
+        TextStyle { colour: self.cut(light), halo, ..style }
     }
 
     /// The stone of both quadrants with its light, and hatching where the quadrant has ended.

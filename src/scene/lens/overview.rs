@@ -5,7 +5,7 @@ use glam::DVec2;
 use super::Lens;
 use crate::scene::drawing::{Anchor, Stroke, rectangle};
 use crate::scene::lettering::figure;
-use crate::scene::numerals::hour_numeral;
+use crate::scene::numerals::Numeral;
 
 impl Lens<'_> {
     /// Draws the quadrant that the lens looks at, VI to XII or XII to VI, and the window.
@@ -64,7 +64,8 @@ impl Lens<'_> {
             let line = [DVec2::new(px, min.y), DVec2::new(px, max.y)];
             self.drawing.line(line, Stroke::solid(colour, 1.2 * self.layout.unit));
             let at = DVec2::new(px, min.y - 4.0 * self.layout.unit);
-            self.letters.set(self.drawing, at, hour_numeral(hour), style);
+            let numeral = Numeral::of_hour(self.instrument.numerals(), hour);
+            self.letters.set_numeral(self.drawing, at, (&numeral, ""), style);
         }
     }
 

@@ -7,6 +7,7 @@ use crate::core::instrument::Side;
 use crate::core::reading::{NOON_S, SECONDS_PER_RADIAN, hour_angle_of_mark, shown_at};
 use crate::scene::drawing::{Anchor, Colour, Stroke, TextStyle, Typeface, rectangle};
 use crate::scene::lettering::{figure, label, text_width};
+use crate::scene::numerals::Numeral;
 use crate::scene::texture::hatch;
 use crate::words::figures::{length, with_unit};
 
@@ -191,7 +192,8 @@ impl Noon<'_> {
             ..figure(1.1 * self.view.label_px, palette.cut, Anchor::Middle)
         };
         let at = DVec2::new(f64::midpoint(left, right), bottom - 7.0 * unit);
-        self.letters.set(self.drawing, at, "XII", style);
+        let numeral = Numeral::of_hour(self.instrument.numerals(), 12);
+        self.letters.set_numeral(self.drawing, at, (&numeral, ""), style);
         self.letters.reserve(min, max);
     }
 

@@ -1,7 +1,6 @@
 //! Roman numerals as outlines: thick and thin strokes with bracketed serifs.
-//!
-//! Coordinates are in heights of the letters: `x` to the right from the left border, `y` up from
-//! the foot. All outlines run the same way round, so that they may overlap.
+
+use super::Numeral;
 
 /// Breadth of the thick and the thin strokes, and of serifs.
 const THICK: f64 = 0.165;
@@ -20,15 +19,16 @@ fn advance(letter: char) -> f64 {
     }
 }
 
-/// Width of a numeral.
-pub(super) fn width(text: &str) -> f64 {
-    text.chars().map(advance).sum()
-}
+/// Hours from XII, as masons cut them (IIII, not IV).
+const HOURS: [&str; 12] =
+    ["XII", "I", "II", "III", "IIII", "V", "VI", "VII", "VIII", "IX", "X", "XI"];
 
-/// Hands out the outlines of a numeral.
-pub(super) fn strokes(text: &str, mut each: impl FnMut(&[(f64, f64)])) {
+/// The numeral of an hour.
+pub(super) fn numeral(hour: u32) -> Numeral {
+    let mut parts = Vec::new();
+    let mut each = |stroke: &[(f64, f64)]| parts.push(vec![stroke.to_vec()]);
     let mut x = 0.0;
-    for letter in text.chars() {
+    for letter in HOURS[hour as usize % 12].chars() {
         match letter {
             'I' => stem(x + advance(letter) / 2.0, &mut each),
             'V' => {
@@ -49,6 +49,7 @@ pub(super) fn strokes(text: &str, mut each: impl FnMut(&[(f64, f64)])) {
         }
         x += advance(letter);
     }
+    Numeral { width: x, parts }
 }
 
 /// An upright stroke with brackets at foot and head.
