@@ -40,15 +40,15 @@ fn named(question: Question, words: &Words, workings: &Workings) -> Vec<(&'stati
     match question {
         Question::Slope | Question::Across => {
             let latitude = instrument.site().latitude_rad();
+            let hemisphere =
+                if latitude < 0.0 { "answers.latitude.south" } else { "answers.latitude.north" };
+            let told = words.fill(hemisphere, &[("degrees", &written::degrees(latitude.abs()))]);
             let name = if question == Question::Slope {
                 "answers.slope.latitude"
             } else {
                 "answers.across.latitude"
             };
-            vec![
-                (name, written::degrees(latitude.abs())),
-                ("answers.hour", written::degrees(15_f64.to_radians())),
-            ]
+            vec![(name, told), ("answers.hour", written::degrees(15_f64.to_radians()))]
         }
         Question::Noon => {
             let Some(pass) = &workings.day().noon else { return Vec::new() };

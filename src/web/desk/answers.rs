@@ -22,6 +22,8 @@ pub(super) struct AnswersView {
     list: HtmlElement,
     written: Vec<Figure>,
     asked: Option<Question>,
+    /// Whether the answer has just come under another question.
+    moved: bool,
     /// What was shown before the first question.
     before: Option<Shown>,
 }
@@ -43,6 +45,7 @@ impl AnswersView {
             list: by_id("answer-figures")?,
             written: Vec::new(),
             asked: None,
+            moved: false,
             before: None,
         })
     }
@@ -85,11 +88,17 @@ impl AnswersView {
             // The answer stands under its question.
             if is_asked && button.next_element_sibling().as_ref() != Some(self.answer.as_ref()) {
                 button.after_with_node_1(&self.answer)?;
+                self.moved = true;
             }
         }
         set_hidden(&self.answer, self.asked.is_none());
         let Some(question) = self.asked else { return Ok(()) };
         self.text.set(&question.told(words));
+        if std::mem::take(&mut self.moved)
+            && let Some(button) = self.answer.previous_element_sibling()
+        {
+            button.scroll_into_view();
+        }
         let figures = figures(question, words, workings);
         if figures != self.written {
             self.list.set_text_content(None);
