@@ -25,6 +25,13 @@ async function box(page, selector) {
 
 const apart = (a, b) => a.right <= b.left + 1 || b.right <= a.left + 1 || a.bottom <= b.top + 1 || b.bottom <= a.top + 1;
 
+/** Waits until the panel, or another part of the page, says something: texts are written a frame later. */
+const tells = (page, wanted, id = "travel-told") =>
+  page.waitForFunction(
+    ([it, source]) => new RegExp(source).test(document.getElementById(it).textContent),
+    [id, wanted.source],
+  );
+
 test("the latitude is dragged from pole to pole, and everything answers", async () => {
   const { page, complaints } = await travelling();
   assert.equal(await page.locator("#travel-open").getAttribute("aria-expanded"), "true");
@@ -37,7 +44,7 @@ test("the latitude is dragged from pole to pole, and everything answers", async 
   await addressBecomes(page, /travel=5\d/);
   assert.notEqual(await changed(page, "#place", place), "");
   assert.match(await text(page, "#travel-special"), /Noon Sun from/);
-  assert.match(await text(page, "#travel-told"), /slopes by 5\d°/);
+  await tells(page, /slopes by 5\d°/);
   await page.mouse.move(track.x + track.width, track.y + track.height / 2, { steps: 6 });
   await page.mouse.up();
   await addressBecomes(page, /travel=90$/);
@@ -58,7 +65,7 @@ test("the latitude is dragged from pole to pole, and everything answers", async 
 test("the stone carried elsewhere says how far it is off, in words, in the ladder, on the strip", async () => {
   const { page } = await travelling();
   await page.locator("[data-way=carried]").click();
-  assert.match(await text(page, "#travel-told"), /at home/);
+  await tells(page, /at home/);
   const before = await reading(page);
   await page.locator("#travel-latitude").fill("50 N");
   await page.locator("#travel-latitude").press("Enter");
@@ -66,16 +73,16 @@ test("the stone carried elsewhere says how far it is off, in words, in the ladde
   await changed(page, "#place", "Larkmoor Court, 31.60° N");
   assert.equal(await text(page, "#place"), "built for 31.60° N, carried to 50.00° N");
   assert.notEqual(await reading(page), before);
-  assert.match(await text(page, "#travel-told"), /^Now \d+ min.* (fast|slow), right at noon/);
-  assert.match(await text(page, "#residual"), /built for another latitude/);
+  await tells(page, /^Now \d+ min.* (fast|slow), right at noon/);
+  await tells(page, /built for another latitude/, "residual");
   await page.locator("#travel-latitude").fill("120");
   await page.locator("#travel-latitude").press("Enter");
-  assert.match(await text(page, "#notice-list"), /latitude is 120°; it must be from -90 to 90°/);
+  await tells(page, /latitude is 120°; it must be from -90 to 90°/, "notice-list");
   await page.locator("#dismiss").click();
   await page.locator("#travel-latitude").fill("-80");
   await page.locator("#travel-latitude").press("Enter");
   await addressBecomes(page, /travel=-80/);
-  assert.match(await text(page, "#travel-told"), /^Can’t be read/);
+  await tells(page, /^Can’t be read/);
 });
 
 test("the handle goes by keys, and by named latitudes", async () => {
