@@ -6,7 +6,7 @@ use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTem
 use super::browser_zones;
 use super::controls::{choose, set_unless_typing};
 use super::find::{all, by_id, piece};
-use super::marks::{Text, set_attribute, set_hidden};
+use super::marks::{Text, set_attribute, set_expanded, set_hidden};
 use super::save;
 use crate::core::instrument::{Kind, Quantity, file};
 use crate::page::choice::Choice;
@@ -90,7 +90,7 @@ impl Editor {
     pub(super) fn show(&mut self, words: &Words, state: &State) {
         let open = state.editor.open;
         set_hidden(&self.part, !open);
-        set_attribute(&self.open, "aria-expanded", if open { "true" } else { "false" });
+        set_expanded(&self.open, open);
         if !open {
             return;
         }

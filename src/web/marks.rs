@@ -46,3 +46,8 @@ pub(super) fn set_hidden(element: &HtmlElement, hidden: bool) {
 pub(super) fn set_pressed(element: &Element, pressed: bool) {
     set_attribute(element, "aria-pressed", if pressed { "true" } else { "false" });
 }
+
+/// Marks a button by whether what it opens is open.
+pub(super) fn set_expanded(element: &Element, open: bool) {
+    set_attribute(element, "aria-expanded", if open { "true" } else { "false" });
+}

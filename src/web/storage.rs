@@ -1,5 +1,7 @@
 //! What the browser remembers for the page; it may refuse to, and the page goes on without.
 
+use web_sys::Storage;
+
 use super::find::window;
 
 /// Whether the caution has been read.
@@ -7,16 +9,13 @@ const CAUTION_READ: &str = "noonwedge.caution-read";
 
 /// Whether the caution was read on an earlier visit.
 pub(super) fn caution_was_read() -> bool {
-    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
-    storage.and_then(|storage| storage.get_item(CAUTION_READ).ok().flatten()).is_some()
+    kept(CAUTION_READ).is_some()
 }
 
 /// Remembers that the caution has been read.
 pub(super) fn remember_caution_read() {
-    if let Ok(Some(storage)) = window().and_then(|window| window.local_storage()) {
-        // Full or forbidden storage only means that the caution is shown again.
-        let _: Result<(), wasm_bindgen::JsValue> = storage.set_item(CAUTION_READ, "1");
-    }
+    // Full or forbidden storage only means that the caution is shown again.
+    let _: bool = keep(CAUTION_READ, "1");
 }
 
 /// The person's own instruments.
@@ -26,8 +25,7 @@ const UNREAD: &str = "noonwedge.instruments.unread";
 
 /// What was kept of the person's own instruments.
 pub(super) fn instruments() -> Option<String> {
-    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
-    storage.and_then(|storage| storage.get_item(INSTRUMENTS).ok().flatten())
+    kept(INSTRUMENTS)
 }
 
 /// Keeps the person's own instruments; tells whether the browser has done so.
@@ -45,8 +43,7 @@ const LANGUAGE: &str = "noonwedge.language";
 
 /// The tag of the language that was chosen on an earlier visit.
 pub(super) fn language() -> Option<String> {
-    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
-    storage.and_then(|storage| storage.get_item(LANGUAGE).ok().flatten())
+    kept(LANGUAGE)
 }
 
 /// Remembers the language; without room for it, the next visit begins in English.
@@ -54,9 +51,16 @@ pub(super) fn remember_language(tag: &str) {
     let _: bool = keep(LANGUAGE, tag);
 }
 
+fn storage() -> Option<Storage> {
+    window().and_then(|window| window.local_storage()).ok().flatten()
+}
+
+fn kept(key: &str) -> Option<String> {
+    storage()?.get_item(key).ok().flatten()
+}
+
 fn keep(key: &str, text: &str) -> bool {
-    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
-    storage.is_some_and(|storage| storage.set_item(key, text).is_ok())
+    storage().is_some_and(|storage| storage.set_item(key, text).is_ok())
 }
 
 /// The speaker's own tour.
@@ -66,8 +70,7 @@ const TOUR_UNREAD: &str = "noonwedge.tour.unread";
 
 /// What was kept of the speaker's own tour.
 pub(super) fn tour() -> Option<String> {
-    let storage = window().and_then(|window| window.local_storage()).ok().flatten();
-    storage.and_then(|storage| storage.get_item(TOUR).ok().flatten())
+    kept(TOUR)
 }
 
 /// Keeps the speaker's own tour; tells whether the browser has done so.

@@ -6,7 +6,7 @@ use web_sys::{Element, HtmlElement, HtmlInputElement};
 use super::bind::Binder;
 use super::controls::{set_unless_typing, set_value};
 use super::find::{all, by_id};
-use super::marks::{Text, set_attribute, set_hidden, set_pressed};
+use super::marks::{Text, set_attribute, set_expanded, set_hidden, set_pressed};
 use super::signal::Signal;
 use crate::page::message::Message;
 use crate::page::state::Shown;
@@ -43,8 +43,7 @@ impl TravelPanel {
     /// Shows where the dial has gone.
     pub(super) fn show(&mut self, words: &Words, shown: &Shown, workings: &Workings) {
         set_hidden(&self.panel, shown.travel.is_none());
-        let open = if shown.travel.is_some() { "true" } else { "false" };
-        set_attribute(&self.open, "aria-expanded", open);
+        set_expanded(&self.open, shown.travel.is_some());
         let Some(travel) = shown.travel else { return };
         for way in &self.ways {
             set_pressed(way, way.get_attribute("data-way").as_deref() == Some(travel.way.key()));

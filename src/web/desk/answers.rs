@@ -7,7 +7,7 @@ use crate::page::answers::{Figure, Question, figures};
 use crate::page::state::Shown;
 use crate::page::workings::Workings;
 use crate::web::find::{all, by_id, document, piece};
-use crate::web::marks::{Text, set_attribute, set_hidden};
+use crate::web::marks::{Text, set_expanded, set_hidden};
 use crate::words::Words;
 
 /// The elements of the answers.
@@ -84,7 +84,7 @@ impl AnswersView {
         for button in &self.questions {
             let key = button.get_attribute("data-question");
             let is_asked = self.asked.is_some_and(|it| key.as_deref() == Some(it.key()));
-            set_attribute(button, "aria-expanded", if is_asked { "true" } else { "false" });
+            set_expanded(button, is_asked);
             // The answer stands under its question.
             if is_asked && button.next_element_sibling().as_ref() != Some(self.answer.as_ref()) {
                 button.after_with_node_1(&self.answer)?;

@@ -5,6 +5,7 @@
 
 mod answers;
 mod bind;
+mod dialog;
 mod prepare;
 mod share;
 mod signal;
@@ -15,19 +16,20 @@ use glam::DVec2;
 use wasm_bindgen::JsValue;
 use web_sys::BroadcastChannel;
 
+use super::address_bar;
 use super::browser_zones::BrowserZones;
 use super::page_type::label_px;
 use super::page_words::fill_words;
 use super::shell::{Notes, Program, Shell};
 use super::surface::Surface;
-use super::{address_bar, storage};
 use crate::page::address;
 use crate::page::answers::telling;
-use crate::page::choice::Shelf;
 use crate::page::keys::Move;
-use crate::page::prepare::{Ask, Prepare, curves};
+use crate::page::prepare::curves::curves;
+use crate::page::prepare::{Ask, Prepare};
 use crate::page::state::Shown;
 use crate::page::workings::Workings;
+use crate::scene::year_plots;
 use crate::words::Words;
 use answers::AnswersView;
 use prepare::PrepareView;
@@ -94,7 +96,6 @@ impl Desk {
 
     /// Takes what the page shows from its address. What can't be used the first program has told.
     fn read_address(&mut self) {
-        self.shown.shelf = storage::instruments().map_or(Shelf::default(), |it| Shelf::read(&it).0);
         let read = address::read(&address_bar::read(), &self.shown);
         (self.shown, self.presenting) = (read.shown, read.presenting);
         self.workings.refresh(&self.shown);
@@ -122,8 +123,8 @@ impl Desk {
             Signal::Size(Picture::Year, size) => self.year.resize(size),
             Signal::Size(Picture::Sizes, size) => self.sizes.resize(size),
             Signal::Size(Picture::Code, size) => self.share.resize(size),
-            Signal::Sizes(true) => self.sizes.open(),
-            Signal::Sizes(false) => self.sizes.close(),
+            Signal::Sizes(true) => self.sizes.dialog.open(),
+            Signal::Sizes(false) => self.sizes.dialog.close(),
             Signal::Prepare(ask) => self.ask(ask),
             Signal::Point(at) => self.read_under(at),
             Signal::Sheets(act) => self.act(act),
@@ -140,7 +141,7 @@ impl Desk {
                 }
             }
             Signal::Share(true) => self.share.open(),
-            Signal::Share(false) => self.share.close(),
+            Signal::Share(false) => self.share.dialog.close(),
             Signal::Link(what) => self.share.act(what, &self.words, &self.workings, &self.notes),
             Signal::Tour(signal) => self.tour.take(signal, &self.words, &self.shown),
         }
@@ -149,31 +150,31 @@ impl Desk {
     /// Does what is asked of the sheets, and opens them to be turned.
     fn ask(&mut self, ask: Ask) {
         if matches!(ask, Ask::Turn(_)) {
-            self.sheets.open();
+            self.sheets.dialog.open();
         }
         self.prepare.act(ask, &self.workings);
     }
 
     /// Reads the day under a point of the year's curves.
     fn read_under(&mut self, at: DVec2) {
-        let size = self.year.css_size();
         let (words, shown, workings) = (&self.words, &self.shown, &self.workings);
-        let day = curves::day_under(&self.prepare, words, shown, workings, size, label_px(), at);
+        let view = curves(&self.prepare, words, shown, workings, self.year.css_size(), label_px());
+        let day = self.prepare.table().and_then(|table| year_plots::day_at(table, &view, at));
         if let Some(day) = day {
-            self.ask(Ask::Read(Move::To(day)));
+            self.ask(Ask::Read(Move::To(day as f64 + 1.0)));
         }
     }
 
     fn act(&mut self, act: Act) {
         match act {
-            Act::Close => self.sheets.close(),
+            Act::Close => self.sheets.dialog.close(),
             Act::Print => PrepareView::print(),
             Act::Csv => {
                 // The page has its link.
                 let _: Result<(), JsValue> = self.sheets.save_csv(&self.prepare, &self.workings);
             }
             Act::Go => {
-                self.sheets.close();
+                self.sheets.dialog.close();
                 let date = self.prepare.date(&self.workings);
                 // Of the years known, all days can be gone to.
                 if let Ok(instant) = self.workings.at_same_clock(date, self.shown.instant) {
@@ -190,20 +191,23 @@ impl Desk {
 
     fn draw(&mut self) {
         let (words, shown, workings) = (&self.words, &self.shown, &self.workings);
-        if self.sheets.is_open() {
+        if self.sheets.dialog.is_open() {
             self.prepare.refresh(workings);
             // Elements of one's own making can be made.
             let _: Result<(), JsValue> =
                 self.sheets.show(words, &mut self.prepare, shown, workings);
             self.year.paint(|drawing, size| {
-                curves::draw(drawing, &self.prepare, words, shown, workings, size, label_px());
+                if let Some(table) = self.prepare.table() {
+                    let view = curves(&self.prepare, words, shown, workings, size, label_px());
+                    year_plots::draw(drawing, table, &view);
+                }
             });
         }
-        if self.sizes.is_open() {
+        if self.sizes.dialog.is_open() {
             // Elements of one's own making can be made.
             let _: Result<(), JsValue> = self.sizes.show(words, shown, workings);
         }
-        if self.share.is_open() {
+        if self.share.dialog.is_open() {
             self.share.show(words, workings);
         }
         // Elements of one's own making can be made.

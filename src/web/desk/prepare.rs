@@ -1,10 +1,11 @@
 //! The sheets that prepare a day: their dialog, brought in line with what was asked.
 
 use wasm_bindgen::JsValue;
-use web_sys::{Element, HtmlDialogElement, HtmlElement, HtmlInputElement};
+use web_sys::{Element, HtmlElement, HtmlInputElement};
 
 use chrono::Datelike;
 
+use super::dialog::Dialog;
 use crate::page::prepare::sheet::{Sheet, Table};
 use crate::page::prepare::{Leaf, Prepare, csv};
 use crate::page::state::Shown;
@@ -17,7 +18,7 @@ use crate::words::Words;
 /// The elements of the dialog.
 #[derive(Debug)]
 pub(super) struct PrepareView {
-    dialog: HtmlDialogElement,
+    pub(super) dialog: Dialog,
     leaves: Vec<Element>,
     card_part: HtmlElement,
     year_parts: [HtmlElement; 2],
@@ -34,7 +35,7 @@ impl PrepareView {
     /// Finds the elements.
     pub(super) fn new() -> Result<Self, JsValue> {
         Ok(Self {
-            dialog: by_id("prepare-dialog")?,
+            dialog: Dialog::new("prepare-dialog")?,
             leaves: all("[data-leaf]")?,
             card_part: by_id("card-part")?,
             year_parts: [by_id("year-part")?, by_id("year-tools")?],
@@ -46,22 +47,6 @@ impl PrepareView {
             read_text: Text::new("year-read-text")?,
             written: Sheet::default(),
         })
-    }
-
-    pub(super) fn is_open(&self) -> bool {
-        self.dialog.open()
-    }
-
-    /// Opens the dialog, if it is not open.
-    pub(super) fn open(&self) {
-        if !self.dialog.open() {
-            // A dialog that is not open can be opened.
-            drop(self.dialog.show_modal());
-        }
-    }
-
-    pub(super) fn close(&self) {
-        self.dialog.close();
     }
 
     /// Prints what the dialog shows.
@@ -80,7 +65,7 @@ impl PrepareView {
         shown: &Shown,
         workings: &Workings,
     ) -> Result<(), JsValue> {
-        set_attribute(&self.dialog, "data-sheet", prepare.leaf.key());
+        set_attribute(self.dialog.element(), "data-sheet", prepare.leaf.key());
         for button in &self.leaves {
             let key = button.get_attribute("data-leaf");
             set_pressed(button, key.as_deref() == Some(prepare.leaf.key()));

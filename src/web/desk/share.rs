@@ -4,8 +4,9 @@ use glam::DVec2;
 use js_sys::{Promise, Reflect};
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{HtmlDialogElement, HtmlElement, HtmlInputElement, ShareData};
+use web_sys::{HtmlElement, HtmlInputElement, ShareData};
 
+use super::dialog::Dialog;
 use super::signal::{Link, Signal};
 use crate::page::caption;
 use crate::page::share::{code, draw};
@@ -24,7 +25,7 @@ const SAVED_PX: f64 = 480.0;
 /// The elements of the dialog.
 #[derive(Debug)]
 pub(super) struct ShareView {
-    dialog: HtmlDialogElement,
+    pub(super) dialog: Dialog,
     caption: Text,
     link: HtmlInputElement,
     said: Text,
@@ -37,7 +38,7 @@ impl ShareView {
     /// Finds the elements.
     pub(super) fn new() -> Result<Self, JsValue> {
         let view = Self {
-            dialog: by_id("share-dialog")?,
+            dialog: Dialog::new("share-dialog")?,
             caption: Text::new("share-caption")?,
             link: by_id("share-text")?,
             said: Text::new("share-said")?,
@@ -50,21 +51,10 @@ impl ShareView {
         Ok(view)
     }
 
-    pub(super) fn is_open(&self) -> bool {
-        self.dialog.open()
-    }
-
-    /// Opens the dialog, if it is not open.
+    /// Opens the dialog, with nothing said yet.
     pub(super) fn open(&mut self) {
         self.said.set("");
-        if !self.dialog.open() {
-            // A dialog that is not open can be opened.
-            drop(self.dialog.show_modal());
-        }
-    }
-
-    pub(super) fn close(&self) {
-        self.dialog.close();
+        self.dialog.open();
     }
 
     /// Takes another size of the picture.

@@ -1,8 +1,9 @@
 //! The instruments side by side: their dialog.
 
 use wasm_bindgen::JsValue;
-use web_sys::{HtmlDialogElement, HtmlElement};
+use web_sys::HtmlElement;
 
+use super::dialog::Dialog;
 use crate::page::sizes_table::{self, Row};
 use crate::page::state::Shown;
 use crate::page::workings::Workings;
@@ -16,7 +17,7 @@ use crate::words::Words;
 /// The elements of the dialog.
 #[derive(Debug)]
 pub(super) struct SizesView {
-    dialog: HtmlDialogElement,
+    pub(super) dialog: Dialog,
     picture: Surface,
     caption: Text,
     body: HtmlElement,
@@ -27,28 +28,12 @@ impl SizesView {
     /// Finds the elements.
     pub(super) fn new() -> Result<Self, JsValue> {
         Ok(Self {
-            dialog: by_id("sizes-dialog")?,
+            dialog: Dialog::new("sizes-dialog")?,
             picture: Surface::new("sizes-picture")?,
             caption: Text::new("sizes-caption")?,
             body: by_id("sizes-rows")?,
             written: Vec::new(),
         })
-    }
-
-    pub(super) fn is_open(&self) -> bool {
-        self.dialog.open()
-    }
-
-    /// Opens the dialog, if it is not open.
-    pub(super) fn open(&self) {
-        if !self.dialog.open() {
-            // A dialog that is not open can be opened.
-            drop(self.dialog.show_modal());
-        }
-    }
-
-    pub(super) fn close(&self) {
-        self.dialog.close();
     }
 
     /// Takes another size of the picture.

@@ -7,7 +7,7 @@ use super::signal::{Act, Whose};
 use crate::page::tour::bench::Bench;
 use crate::page::tour::{Stop, Tour};
 use crate::web::find::{all, by_id, piece};
-use crate::web::marks::{Text, set_attribute, set_hidden, set_pressed};
+use crate::web::marks::{Text, set_attribute, set_expanded, set_hidden, set_pressed};
 use crate::web::page_words::fill_words;
 use crate::words::Words;
 use crate::words::figures;
@@ -98,13 +98,13 @@ impl ListView {
         let appears = self.part.hidden() && shown.open;
         set_hidden(&self.part, !shown.open);
         let yes = |is| if is { "true" } else { "false" };
-        set_attribute(&self.opener, "aria-expanded", yes(shown.open));
+        set_expanded(&self.opener, shown.open);
         if !shown.open {
             return Ok(());
         }
         set_attribute(&self.part, "data-folded", yes(shown.folded));
         set_hidden(&self.rest, shown.folded);
-        set_attribute(&self.fold, "aria-expanded", yes(!shown.folded));
+        set_expanded(&self.fold, !shown.folded);
         self.fold_text.set(words.say(if shown.folded { "tour.unfold" } else { "tour.fold" }));
         self.said.set(shown.bench.said());
         let own = shown.whose == Whose::Own;
@@ -166,7 +166,7 @@ impl ListView {
                 button.set_attribute("aria-current", "true")?;
             }
             if shown.whose == Whose::Own {
-                button.set_attribute("aria-expanded", if is_open { "true" } else { "false" })?;
+                set_expanded(&button, is_open);
             }
         }
         if let (Some(at), Whose::Own) = (shown.at, shown.whose) {
