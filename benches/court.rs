@@ -25,7 +25,7 @@ fn court(criterion: &mut Criterion) {
     let words = Words::english();
     let mut drawing = Drawing::new(SIZE);
     for standpoint in Standpoint::ALL {
-        let camera = Camera::for_standpoint(standpoint, &instrument);
+        let camera = Camera::for_standpoint(standpoint, &instrument, 0.7);
         let view = CourtView {
             size: SIZE,
             camera: &camera,

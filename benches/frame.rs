@@ -32,7 +32,7 @@ fn frame(criterion: &mut Criterion) {
     let date = start.civil().date();
     let Ok(day) = DayOutline::compute(&instrument, date, &conditions, &mut track) else { return };
     let (words, palette) = (Words::english(), Theme::Day.palette());
-    let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument);
+    let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument, 0.7);
     let [mut court_list, mut lens_list, mut day_list] = std::array::from_fn(|_| Drawing::default());
     let mut instant = start;
     criterion.bench_function("frame/playing", |bencher| {

@@ -26,7 +26,7 @@ const TOLERANCE: Tolerance = Tolerance { length: 0.05, channel: 2 };
 const LARGEST: usize = 150_000;
 
 /// Name and address of each picture.
-const PICTURES: [(&str, &str); 15] = [
+const PICTURES: [(&str, &str); 16] = [
     ("first-visit", ""),
     ("near-noon-from-the-steps", "t=2026-10-18T08:29:30Z&view=steps"),
     ("along-the-pole", "t=2026-09-08T06:10:00Z&view=pole&show=equator,hour"),
@@ -63,6 +63,7 @@ const PICTURES: [(&str, &str); 15] = [
          \"breadth_m\":0.9,\"plinth_m\":0.55,\"divisions\":[12,5],\
          \"numerals\":\"devanagari\"}}",
     ),
+    ("beside-the-edge", "view=edge"),
     ("steep-in-glare", "theme=glare&turn=126,69&rod=-0.2"),
 ];
 
@@ -75,7 +76,7 @@ fn drawn(address: &str) -> String {
     let pointer: Option<Pointer> = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
     let court = CourtView {
         size: SIZE,
-        camera: &shown.view.camera(instrument),
+        camera: &shown.view.camera(instrument, workings.hour_angle_rad()),
         palette: shown.theme.palette(),
         words: &words,
         pointer: pointer.as_ref(),

@@ -44,6 +44,7 @@ pub fn standpoint(words: &Words, standpoint: Standpoint) -> &str {
         Standpoint::SquareWest => "play.view.west",
         Standpoint::SquareEast => "play.view.east",
         Standpoint::Above => "play.view.above",
+        Standpoint::BesideEdge => "play.view.edge",
     })
 }
 

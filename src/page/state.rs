@@ -5,7 +5,7 @@ use super::coast::Coast;
 use super::dial_time::DialTime;
 use super::dirty::Dirty;
 use super::edit::Editor;
-use super::glide::Glide;
+use super::glide::{Glide, STANDPOINT_S};
 use super::history::History;
 use super::rod::Rod;
 use super::speed::Speed;
@@ -198,7 +198,7 @@ impl State {
     /// The camera on the screen.
     #[must_use]
     pub fn camera(&self, workings: &Workings) -> Camera {
-        let goal = self.shown.view.camera(workings.instrument());
+        let goal = self.shown.view.camera(workings.instrument(), workings.hour_angle_rad());
         self.walk.map_or(goal, |walk| walk.from.blended(goal, walk.share()))
     }
 
@@ -207,6 +207,24 @@ impl State {
     pub fn guides(&self) -> Strengths {
         let goal = Strengths::from(self.shown.guides);
         self.fade.map_or(goal, |fade| fade.from.towards(&goal, fade.share()))
+    }
+
+    /// Brings the workings up to date; a camera beside the shadow's edge then goes after it.
+    pub fn refresh(&mut self, workings: &mut Workings, seen: &Shown) -> Dirty {
+        let from = self.camera(workings);
+        workings.refresh(seen);
+        let beside_edge = self.shown.view.standpoint == Standpoint::BesideEdge;
+        if beside_edge && self.walk_from(from, workings) { Dirty::COURT } else { Dirty::NOTHING }
+    }
+
+    /// Lets the camera walk to where it is now to be from where it was, unless motion is reduced.
+    /// Tells whether it has any way to go.
+    pub fn walk_from(&mut self, from: Camera, workings: &Workings) -> bool {
+        let away = from != self.camera(workings);
+        if away && !self.reduced_motion {
+            self.walk = Some(Glide::new(from, STANDPOINT_S));
+        }
+        away
     }
 
     /// Lets the camera stand where it is to be.

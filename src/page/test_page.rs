@@ -27,8 +27,7 @@ impl Page {
     pub(super) fn send(&mut self, message: Message) -> Dirty {
         let dirty = update(&mut self.state, message, &mut self.workings, &self.words);
         let shown = self.state.on_screen(&mut self.workings);
-        self.workings.refresh(&shown);
-        dirty
+        dirty | self.state.refresh(&mut self.workings, &shown)
     }
 
     /// Lets time pass in frames of a sixtieth of a second.

@@ -32,7 +32,8 @@ pub(super) fn tick(
 ) -> Dirty {
     state.walk = state.walk.and_then(|walk| walk.after(seconds));
     if let Some((by, next)) = state.coast.map(|coast| coast.after(seconds)) {
-        state.shown.view = state.shown.view.turned(by, workings.instrument());
+        state.shown.view =
+            state.shown.view.turned(by, workings.instrument(), workings.hour_angle_rad());
         state.coast = next;
     }
     state.fade = state.fade.and_then(|fade| fade.after(seconds));

@@ -9,7 +9,7 @@ use super::coast::Coast;
 use super::dial_time::DialTime;
 use super::dirty::Dirty;
 use super::edit;
-use super::glide::{FADE_S, Glide, JUMP_S, STANDPOINT_S};
+use super::glide::{FADE_S, Glide, JUMP_S};
 use super::keys::{CameraKey, Move};
 use super::message::Message;
 use super::noon_panel::MARGIN_S;
@@ -136,10 +136,14 @@ fn set(state: &mut State, message: Message, workings: &mut Workings) -> Dirty {
         }
         Message::Standpoint(standpoint) => walk_to(state, standpoint, workings),
         Message::CameraKey(CameraKey::Home) => walk_to(state, view.standpoint, workings),
-        Message::Orbit(by) => see(state, view.turned(by, workings.instrument())),
+        Message::Orbit(by) => {
+            see(state, view.turned(by, workings.instrument(), workings.hour_angle_rad()))
+        }
         Message::Coast(speed) => coast(state, speed),
         Message::Zoom(by, about) => see(state, view.zoomed(by, about)),
-        Message::CameraKey(key) => see(state, view.by_key(key, workings.instrument())),
+        Message::CameraKey(key) => {
+            see(state, view.by_key(key, workings.instrument(), workings.hour_angle_rad()))
+        }
         Message::Guide(guide, on) => show_guide(state, guide, on),
         Message::Lens(by) => {
             let lens_s = moved_lens(shown.lens_s, by, workings);
@@ -404,8 +408,8 @@ fn walk_to(state: &mut State, standpoint: Standpoint, workings: &Workings) {
 
 /// Lets the camera walk to where it is now to be.
 fn walk_from(state: &mut State, from: Camera, workings: &Workings) {
-    let goal = state.shown.view.camera(workings.instrument());
-    state.walk = (!state.reduced_motion && from != goal).then(|| Glide::new(from, STANDPOINT_S));
+    state.walk = None;
+    state.walk_from(from, workings);
 }
 
 /// Goes to another latitude, or home when there is none to go to.

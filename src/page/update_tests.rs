@@ -404,6 +404,29 @@ fn a_standpoint_is_walked_to_and_a_hand_ends_the_walk() {
 }
 
 #[test]
+fn beside_the_edge_the_camera_steps_after_the_shadow_and_then_holds_still() {
+    let mut page = Page::new();
+    page.send(Message::Standpoint(Standpoint::BesideEdge));
+    page.wait(1.0);
+    let from = page.state.camera(&page.workings);
+    // By the clock; the dial goes from 9:52 to 9:55, and past ten.
+    assert!(!page.send(Message::TypedTime("9:57".to_owned())).has(Dirty::LAND));
+    page.wait(1.0);
+    assert_eq!(page.state.camera(&page.workings), from);
+    page.send(Message::TypedTime("10:12".to_owned()));
+    page.wait(0.3);
+    let between = page.state.camera(&page.workings);
+    assert!(between != from && page.state.is_moving());
+    page.wait(1.0);
+    assert!(page.state.camera(&page.workings) != between && !page.state.is_moving());
+
+    page.send(Message::ReduceMotion(true));
+    let from = page.state.camera(&page.workings);
+    page.send(Message::TypedTime("11:10".to_owned()));
+    assert!(page.state.camera(&page.workings) != from && !page.state.is_moving());
+}
+
+#[test]
 fn what_is_shown_survives_its_address() {
     let mut page = Page::new();
     page.send(Message::Instrument(Choice::BuiltIn(&PRESETS[3])));

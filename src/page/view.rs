@@ -37,10 +37,10 @@ impl View {
         Self { standpoint, turn_rad: DVec2::ZERO, zoom: 1.0, about: DVec2::ZERO }
     }
 
-    /// The camera for an instrument.
+    /// The camera for an instrument and an hour angle of the Sun.
     #[must_use]
-    pub fn camera(&self, instrument: &Instrument) -> Camera {
-        let camera = Camera::for_standpoint(self.standpoint, instrument);
+    pub fn camera(&self, instrument: &Instrument, hour_angle_rad: f64) -> Camera {
+        let camera = Camera::for_standpoint(self.standpoint, instrument, hour_angle_rad);
         let turned = if self.turn_rad == DVec2::ZERO {
             camera
         } else {
@@ -51,12 +51,12 @@ impl View {
 
     /// Turned further, radians to the right and upwards, as far as the eye can rise or sink.
     #[must_use]
-    pub fn turned(self, by: DVec2, instrument: &Instrument) -> Self {
+    pub fn turned(self, by: DVec2, instrument: &Instrument, hour_angle_rad: f64) -> Self {
         let sum = self.turn_rad + by;
         let right = (sum.x + PI).rem_euclid(2.0 * PI) - PI;
         let up = sum.y.clamp(-FRAC_PI_2, FRAC_PI_2);
         let next = Self { turn_rad: DVec2::new(right, up), ..self };
-        let elevation_rad = |view: Self| view.camera(instrument).elevation_rad();
+        let elevation_rad = |view: Self| view.camera(instrument, hour_angle_rad).elevation_rad();
         if elevation_rad(next) == elevation_rad(self) {
             // What could not be turned is not saved up.
             return Self { turn_rad: DVec2::new(right, self.turn_rad.y), ..self };
@@ -79,10 +79,10 @@ impl View {
 
     /// Turned or zoomed by a key.
     #[must_use]
-    pub fn by_key(self, key: CameraKey, instrument: &Instrument) -> Self {
+    pub fn by_key(self, key: CameraKey, instrument: &Instrument, hour_angle_rad: f64) -> Self {
         match key {
             CameraKey::Turn(right, up) => {
-                self.turned(DVec2::new(right, up) * KEY_TURN_RAD, instrument)
+                self.turned(DVec2::new(right, up) * KEY_TURN_RAD, instrument, hour_angle_rad)
             }
             CameraKey::Zoom(steps) => self.zoomed(KEY_ZOOM.powf(steps), DVec2::ZERO),
             CameraKey::Home => Self::from(self.standpoint),
@@ -100,8 +100,9 @@ mod tests {
         let Ok(instrument) = PRESETS[0].instrument() else { panic!("a preset") };
         let home = View::from(Standpoint::ALL[0]);
         let away =
-            home.turned(DVec2::new(0.3, 0.2), &instrument).zoomed(3.0, DVec2::new(0.2, -0.1));
-        let back = away.turned(DVec2::new(-0.3, -0.2), &instrument).zoomed(1.0 / 3.0, DVec2::ZERO);
+            home.turned(DVec2::new(0.3, 0.2), &instrument, 0.7).zoomed(3.0, DVec2::new(0.2, -0.1));
+        let back =
+            away.turned(DVec2::new(-0.3, -0.2), &instrument, 0.7).zoomed(1.0 / 3.0, DVec2::ZERO);
         assert!((back.turn_rad - home.turn_rad).length() < 1e-12);
         assert_eq!((back.zoom, back.about), (1.0, DVec2::ZERO));
     }

@@ -158,6 +158,12 @@ impl Workings {
         &self.moment
     }
 
+    /// The Sun's hour angle about the dial at the moment on the screen, radians.
+    #[must_use]
+    pub fn hour_angle_rad(&self) -> f64 {
+        self.moment.on_dial.hour_angle_rad
+    }
+
     /// Date and local apparent time of the moment on the screen.
     #[must_use]
     pub fn now(&self) -> DialTime {

@@ -25,17 +25,20 @@ pub enum Standpoint {
     SquareEast,
     /// High above, as a bird sees the plan of it.
     Above,
+    /// Bent over the stone where the shadow's edge lies; the stand moves on with it in steps.
+    BesideEdge,
 }
 
 impl Standpoint {
     /// Every standpoint, in the order in which the page offers them.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::Visitor,
         Self::OnSteps,
         Self::AlongPole,
         Self::SquareWest,
         Self::SquareEast,
         Self::Above,
+        Self::BesideEdge,
     ];
 
     /// Short name, used in addresses and as the end of the catalogue's keys.
@@ -48,6 +51,7 @@ impl Standpoint {
             Self::SquareWest => "west",
             Self::SquareEast => "east",
             Self::Above => "above",
+            Self::BesideEdge => "edge",
         }
     }
 
@@ -68,6 +72,11 @@ pub(in crate::scene) struct Interest {
 
 impl Interest {
     const WHOLE: Self = Self { west: 1.0, wall: 1.0, east: 1.0 };
+
+    /// How much the part counts that counts most.
+    pub(in crate::scene) fn greatest(self) -> f64 {
+        self.west.max(self.wall).max(self.east)
+    }
 
     fn blended(self, other: Self, t: f64) -> Self {
         Self {
@@ -110,9 +119,13 @@ impl Camera {
     /// Elevations between which an upright image plane tilts to be square, radians.
     const TILT_RAD: (f64, f64) = (0.35, 0.95);
 
-    /// The camera of a standpoint.
+    /// The camera of a standpoint, for a hour angle of the Sun: only that beside the edge asks for it.
     #[must_use]
-    pub fn for_standpoint(standpoint: Standpoint, instrument: &Instrument) -> Self {
+    pub fn for_standpoint(
+        standpoint: Standpoint,
+        instrument: &Instrument,
+        hour_angle_rad: f64,
+    ) -> Self {
         let stand = Stand::new(instrument);
         match standpoint {
             Standpoint::Visitor => stand.visitor(),
@@ -121,6 +134,7 @@ impl Camera {
             Standpoint::SquareWest => stand.square(Side::West),
             Standpoint::SquareEast => stand.square(Side::East),
             Standpoint::Above => stand.above(),
+            Standpoint::BesideEdge => stand.beside_edge(hour_angle_rad),
         }
     }
 
@@ -238,6 +252,9 @@ impl Camera {
     }
 }
 
+/// How much of the quadrant is framed beside the edge.
+const CLOSE: f64 = 0.3;
+
 /// The measures of an instrument from which its standpoints follow.
 struct Stand<'a> {
     instrument: &'a Instrument,
@@ -342,6 +359,25 @@ impl<'a> Stand<'a> {
         Camera { elevation_rad: ELEVATION_RAD, square: 1.0, ..self.visitor() }
     }
 
+    /// Over the stone on the outer side of the place, so that the wall does not stand before it.
+    fn beside_edge(&self, hour_angle_rad: f64) -> Camera {
+        let side = Side::at_hour_angle(hour_angle_rad);
+        let radius = self.instrument.built_radius_m(side);
+        let frame = self.instrument.frame();
+        let out = frame.e * side.sign();
+        let (sin, cos) = stand_rad(hour_angle_rad).sin_cos();
+        let inward = frame.m * cos - out * sin;
+        let onward = out * cos + frame.m * sin;
+        let at = frame.e * self.instrument.style_x_m(side) - inward * radius;
+        let away = inward * 0.42 + onward * 0.16 - self.style_up * 0.2;
+        let interest = match side {
+            Side::West => Interest { west: CLOSE, wall: 0.0, east: 0.0 },
+            Side::East => Interest { west: 0.0, wall: 0.0, east: CLOSE },
+        };
+        let camera = self.looking(at + away * radius, at, 1.0, interest);
+        Camera { roll_rad: roll_to(&camera, self.style_up), ..camera }
+    }
+
     fn square(&self, side: Side) -> Camera {
         let radius = self.instrument.built_radius_m(side);
         let frame = self.instrument.frame();
@@ -356,6 +392,15 @@ impl<'a> Stand<'a> {
         let camera = self.looking(eye, at, 1.0, interest);
         Camera { roll_rad: roll_to(&camera, self.style_up), ..camera }
     }
+}
+
+/// Angle of the quadrant, from its foot at the wall, at which to stand for an edge at an hour angle:
+/// the middle of its half hour, so that the picture holds still meanwhile. By night the end of the
+/// quadrant that the Sun has left, or will come to.
+fn stand_rad(hour_angle_rad: f64) -> f64 {
+    const HALF_HOUR_RAD: f64 = FRAC_PI_2 / 12.0;
+    let half_hours = (hour_angle_rad.abs() / HALF_HOUR_RAD).floor().clamp(0.0, 11.0);
+    (half_hours + 0.5) * HALF_HOUR_RAD
 }
 
 /// Roll that sets a direction upright in the picture of a camera square to its line of sight.
@@ -391,7 +436,7 @@ mod tests {
         for preset in &PRESETS {
             let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
             for standpoint in Standpoint::ALL {
-                check(&instrument, Camera::for_standpoint(standpoint, &instrument));
+                check(&instrument, Camera::for_standpoint(standpoint, &instrument, 0.7));
             }
         }
     }
@@ -399,7 +444,7 @@ mod tests {
     #[test]
     fn a_blend_ends_in_its_ends_and_stays_between() {
         each_camera(|instrument, camera| {
-            let other = Camera::for_standpoint(Standpoint::Visitor, instrument);
+            let other = Camera::for_standpoint(Standpoint::Visitor, instrument, 0.7);
             assert_eq!(camera.blended(other, 0.0), camera);
             assert_eq!(camera.blended(other, 1.0), other);
             let near = camera.blended(other, 1e-9).eye().distance(camera.eye());
@@ -437,7 +482,7 @@ mod tests {
     #[test]
     fn the_image_plane_is_upright_at_standing_heights_and_square_from_above() {
         each_camera(|instrument, _| {
-            let camera = Camera::for_standpoint(Standpoint::Visitor, instrument);
+            let camera = Camera::for_standpoint(Standpoint::Visitor, instrument, 0.7);
             assert_eq!(camera.tilt_rad(0.2), 0.0);
             assert!((camera.tilt_rad(1.2) - 1.2).abs() < 1e-12);
             for step in 0..1000 {

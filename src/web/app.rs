@@ -252,7 +252,8 @@ impl App {
         // A turn of the camera shows on all sheets of the court at once.
         let mut in_turns = self.state.playing && !dirty.has(Dirty::COURT);
         if dirty.has(Dirty::MOMENT) {
-            self.workings.refresh(&shown);
+            dirty |= self.state.refresh(&mut self.workings, &shown);
+            in_turns &= !dirty.has(Dirty::LAND);
             let (moved, creeping) = self.marks_moved();
             dirty |= moved;
             in_turns &= creeping;

@@ -206,7 +206,10 @@ impl<'a> Easel<'a> {
         (from, to): (DVec3, DVec3),
         (first, last): (Colour, Colour),
     ) {
-        let Some(line) = self.view.segment(from, to) else { return };
+        let Some(line) = self.view.segment(from, to) else {
+            // Both ends lie behind an eye close by, the face need not.
+            return self.fill(corners, first.mixed(last, 0.5));
+        };
         self.shapes.clear();
         self.shapes.polygon(self.view, corners);
         if !self.shapes.is_empty() {

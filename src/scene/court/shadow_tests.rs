@@ -271,7 +271,7 @@ proptest! {
         places in prop::collection::vec((0.0..1.0_f64, -1.0..1.0_f64), 60),
     ) {
         let Ok(instrument) = PRESETS[preset].instrument() else { panic!("a preset is valid") };
-        let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument);
+        let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument, 0.7);
         compare(&instrument, &camera.orbited(turn, rise), unix_s, &places)?;
     }
 }
@@ -287,7 +287,7 @@ fn lit_and_shaded_places_are_found_on_the_drawing() {
     let mut sum = [0; 3];
     for preset in &PRESETS {
         let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
-        let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument);
+        let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument, 0.7);
         let longitude_h = instrument.spec().longitude_deg / 15.0;
         for hour in [8.0, 9.5, 14.0, 16.0] {
             let unix_s = 1_790_035_200 + ((hour - longitude_h) * 3600.0) as i64;

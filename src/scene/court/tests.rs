@@ -4,13 +4,14 @@ use glam::{DVec2, DVec3};
 use proptest::prelude::*;
 
 use super::body::{bodies, platform};
+use super::cast::Caster;
 use super::convex::area;
 use super::easel::Easel;
 use super::label::text_width;
-use super::plan::Plan;
+use super::plan::{Arm, Plan};
 use super::view::View;
 use super::{CourtView, Layer, draw, with_scene};
-use crate::core::instrument::{EndFaces, Instrument, InstrumentSpec, PRESETS};
+use crate::core::instrument::{EndFaces, Instrument, InstrumentSpec, PRESETS, Side};
 use crate::core::moment::{Conditions, Moment};
 use crate::core::pointer::Pointer;
 use crate::core::sky::SunTrack;
@@ -215,6 +216,31 @@ fn check_drawing(drawing: &Drawing) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+#[test]
+fn beside_the_edge_it_lies_in_the_middle_of_the_picture_in_plain_sight() {
+    for preset in &PRESETS {
+        let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
+        let plan = Plan::new(&instrument);
+        for degrees in (-89..=89).step_by(2) {
+            let hour_angle_rad = f64::from(degrees).to_radians();
+            let standpoint = Standpoint::BesideEdge;
+            let camera = Camera::for_standpoint(standpoint, &instrument, hour_angle_rad);
+            let view = View::new(&camera, &plan, SIZE);
+            let arm = Arm::new(&plan, Side::at_hour_angle(hour_angle_rad));
+            let angle = hour_angle_rad.abs();
+            let edge = arm.surface(angle, 0.0);
+            let Some(at) = view.project(edge) else { panic!("ahead of the eye") };
+            let off = ((at - SIZE / 2.0) / SIZE).abs();
+            let place = format!("{} at {degrees}°: {at}", preset.key);
+            assert!(off.x < 0.25 && off.y < 0.25, "{place}");
+            assert!(view.faces(edge, arm.normal(angle)), "{place}");
+            let lifted = edge + arm.normal(angle) * (0.01 * plan.unit);
+            let hidden = Caster::blocked(&bodies(&plan), lifted, view.eye, 0.01 * plan.unit);
+            assert!(!hidden, "{place}");
+        }
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 128, ..ProptestConfig::default() })]
 
@@ -224,7 +250,7 @@ proptest! {
         unix_s in any_instant(),
     ) {
         let Ok(instrument) = PRESETS[preset].instrument() else { panic!("a preset is valid") };
-        let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument);
+        let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument, 0.7);
         check_order(&instrument, &camera.orbited(turn, rise), unix_s)?;
     }
 
@@ -236,7 +262,7 @@ proptest! {
     ) {
         // A wall built past the vertical, near a pole, is drawn but not promised to be in order.
         prop_assume!(instrument.spec().latitude_deg.abs() < 85.0);
-        let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument);
+        let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument, 0.7);
         check_order(&instrument, &camera.orbited(turn, rise), unix_s)?;
     }
 
@@ -249,7 +275,7 @@ proptest! {
         held in 0.0..1.0_f64,
         shown in 0..1_u32 << Guide::ALL.len(),
     ) {
-        let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument)
+        let camera = Camera::for_standpoint(Standpoint::ALL[standpoint], &instrument, 0.7)
             .orbited(turn, rise)
             .zoomed(zoom, DVec2::new(0.2, -0.1));
         let words = Words::english();
@@ -275,7 +301,7 @@ fn every_standpoint_of_every_preset_shows_its_subject_inside_the_frame() {
             [(390.0, 239.0), (768.0, 440.0), (876.0, 508.0), (1240.0, 906.0)]
                 .map(|(x, y)| (standpoint, DVec2::new(x, y)))
         }) {
-            let camera = Camera::for_standpoint(standpoint, &instrument);
+            let camera = Camera::for_standpoint(standpoint, &instrument, 0.7);
             let view = View::new(&camera, &plan, size);
             for side in crate::core::instrument::Side::BOTH {
                 let shown = match standpoint {
@@ -306,7 +332,7 @@ fn a_court_is_a_modest_number_of_marks() {
     for preset in &PRESETS {
         let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
         for standpoint in Standpoint::ALL {
-            let camera = Camera::for_standpoint(standpoint, &instrument);
+            let camera = Camera::for_standpoint(standpoint, &instrument, 0.7);
             for hour in 0..24 {
                 let moment = moment_of(&instrument, 1_792_281_600 + hour * 3600);
                 let mut drawing = Drawing::new(SIZE);
@@ -327,7 +353,7 @@ fn the_channel_of_a_narrow_wall_is_seen_where_it_is() {
         [(4, -1.3787, -0.3931, 1_767_447_623), (3, -1.748_551_36, 0.553_279_73, 1_770_997_264)]
     {
         let standpoint = Standpoint::ALL[standpoint];
-        let camera = Camera::for_standpoint(standpoint, &instrument).orbited(turn, rise);
+        let camera = Camera::for_standpoint(standpoint, &instrument, 0.7).orbited(turn, rise);
         if let Err(error) = check_order(&instrument, &camera, unix_s) {
             panic!("{error}");
         }

@@ -108,7 +108,11 @@ impl View {
         let focal = (inside / extent).min_element().max(widest);
         let middle = self.size * DVec2::new(0.5, (1.0 + top - bottom) / 2.0);
         let frame_centre = self.size / 2.0;
-        let offset = middle - (least + most) / 2.0 * focal - frame_centre;
+        // A part shown close up does not pull the picture away from the point looked at.
+        let aim = self.seen(target);
+        let whole = camera.interest().greatest();
+        let subject = self.on_plane(aim).lerp((least + most) / 2.0, whole);
+        let offset = middle - subject * focal - frame_centre;
         self.focal = focal * camera.zoom();
         self.centre = frame_centre + offset * camera.zoom() + camera.shift() * self.size;
     }
@@ -321,7 +325,7 @@ mod tests {
             let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
             let plan = Plan::new(&instrument);
             for standpoint in Standpoint::ALL {
-                let camera = Camera::for_standpoint(standpoint, &instrument);
+                let camera = Camera::for_standpoint(standpoint, &instrument, 0.7);
                 for (turn, rise) in [(0.0, 0.0), (1.0, 0.3), (-2.0, 1.4), (3.0, -0.5)] {
                     check(&plan, &View::new(&camera.orbited(turn, rise), &plan, SIZE));
                 }
@@ -335,7 +339,7 @@ mod tests {
         for preset in &PRESETS {
             let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
             let plan = Plan::new(&instrument);
-            let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument);
+            let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument, 0.7);
             let view = View::new(&camera, &plan, SIZE);
             let (mut least, mut most) = (DVec2::MAX, DVec2::MIN);
             subject(&camera, &plan, |point, _| {
@@ -355,7 +359,7 @@ mod tests {
         for preset in &PRESETS {
             let Ok(instrument) = preset.instrument() else { panic!("a preset is valid") };
             let plan = Plan::new(&instrument);
-            let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument);
+            let camera = Camera::for_standpoint(Standpoint::Visitor, &instrument, 0.7);
             let view = View::new(&camera, &plan, SIZE);
             let corner = plan.style_ends()[1];
             let corner = DVec3::new(plan.half_wall, corner.x, corner.y);
