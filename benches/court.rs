@@ -34,6 +34,7 @@ fn court(criterion: &mut Criterion) {
             pointer: None,
             label_px: 15.0,
             guides: Strengths::default(),
+            covered: true,
             in_motion: false,
         };
         criterion.bench_function(&format!("court/{}", standpoint.key()), |bencher| {

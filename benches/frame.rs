@@ -50,6 +50,7 @@ fn frame(criterion: &mut Criterion) {
                 pointer: None,
                 label_px: LABEL_PX,
                 guides: Strengths::default(),
+                covered: true,
                 in_motion: false,
             };
             court::draw(&mut court_list, &instrument, &moment, &court);

@@ -82,6 +82,7 @@ fn drawn(address: &str) -> String {
         pointer: pointer.as_ref(),
         label_px: 14.0,
         guides: shown.guides.into(),
+        covered: true,
         in_motion: false,
     };
     let mut drawing = Drawing::new(SIZE);

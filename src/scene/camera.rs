@@ -97,6 +97,8 @@ pub struct Camera {
     elevation_rad: f64,
     distance_m: f64,
     target: DVec3,
+    /// The point that the picture is composed about: parts of no interest count as if they were there.
+    about: DVec3,
     /// Target and distance to which turning leads back.
     orbit: (DVec3, f64),
     /// Lowest `z` of the eye.
@@ -145,12 +147,14 @@ impl Camera {
         let keep = (-dx_rad.hypot(dy_rad) / Self::EASE_RAD).exp();
         let distance_m = mix(self.orbit.1, self.distance_m, keep);
         let target = self.orbit.0.lerp(self.target, keep);
+        let about = self.orbit.0.lerp(self.about, keep);
         let lowest_rad = ((self.floor_m - target.z) / distance_m).clamp(-1.0, 1.0).asin();
         Self {
             azimuth_rad: (self.azimuth_rad + dx_rad).rem_euclid(TAU),
             elevation_rad: (self.elevation_rad + dy_rad).min(FRAC_PI_2).max(lowest_rad),
             distance_m,
             target,
+            about,
             square: self.square * keep,
             roll_rad: self.roll_rad * keep,
             interest: Interest::WHOLE.blended(self.interest, keep),
@@ -183,6 +187,7 @@ impl Camera {
             elevation_rad: mix(self.elevation_rad, other.elevation_rad, t),
             distance_m: geometric(self.distance_m, other.distance_m, t),
             target: self.target.lerp(other.target, t),
+            about: self.about.lerp(other.about, t),
             orbit: (self.orbit.0.lerp(other.orbit.0, t), geometric(self.orbit.1, other.orbit.1, t)),
             floor_m: mix(self.floor_m, other.floor_m, t),
             square: mix(self.square, other.square, t),
@@ -215,6 +220,11 @@ impl Camera {
     #[must_use]
     pub fn target(&self) -> DVec3 {
         self.target
+    }
+
+    /// The point that the picture is composed about, site frame.
+    pub(in crate::scene) fn about(&self) -> DVec3 {
+        self.about
     }
 
     /// Where the eye would be if nothing stood in its way, site frame.
@@ -296,6 +306,7 @@ impl<'a> Stand<'a> {
             elevation_rad: self.visitor_elevation_rad(),
             distance_m: self.orbit.1,
             target: self.orbit.0,
+            about: self.orbit.0,
             orbit: self.orbit,
             floor_m: self.floor_m,
             square: 0.0,
@@ -320,6 +331,7 @@ impl<'a> Stand<'a> {
             elevation_rad: away.z.atan2(away.truncate().length()),
             distance_m: away.length(),
             target: at,
+            about: at,
             square,
             interest,
             ..self.visitor()
@@ -340,7 +352,7 @@ impl<'a> Stand<'a> {
     fn along_pole(&self) -> Camera {
         let radius = self.instrument.radius_m();
         // Over the style, so that the wall's top does not hide the quadrants' feet.
-        let at = self.instrument.frame().m * (0.42 * radius);
+        let at = self.instrument.frame().m * (0.9 * radius);
         let sin = self.style_up.z;
         // Down the style as far as the ground lets the eye go, if that is far enough to see from.
         let room = if sin > 1e-3 { (at.z - self.floor_m) / sin } else { f64::INFINITY };
@@ -350,7 +362,8 @@ impl<'a> Stand<'a> {
             3.0 * radius + self.ends_m.1.max(0.0)
         };
         let interest = Interest { west: 1.0, wall: 0.0, east: 1.0 };
-        self.looking(at + self.style_up * along, at, 1.0, interest)
+        let about = self.instrument.frame().m * (-0.5 * radius);
+        Camera { about, ..self.looking(at + self.style_up * along, at, 1.0, interest) }
     }
 
     /// Nearly plumb, so that the slope of the wall can still be told.

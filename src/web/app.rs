@@ -196,7 +196,7 @@ impl App {
         };
         let picture = picture.unwrap_or(beside);
         let (camera, guides) = (self.state.camera(&self.workings), self.state.guides());
-        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words);
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words, false);
         let caption = caption::parts(&self.words, &self.workings);
         let drawing = self.pictures.captioned(picture, &scene, &caption);
         let name = format!("noonwedge-{}-{}", picture.id(), self.workings.now().date);
@@ -266,7 +266,8 @@ impl App {
         }
         let camera = self.state.camera(&self.workings);
         let guides = self.state.guides();
-        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words);
+        let covered = !self.state.presenting;
+        let scene = Scene::new(&shown, &camera, guides, &self.workings, &self.words, covered);
         self.pictures.draw(dirty, &scene, self.in_motion);
         if dirty.has(Dirty::CONTROLS) {
             self.controls.show(&self.words, &self.state);

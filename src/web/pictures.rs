@@ -93,6 +93,8 @@ pub(super) struct Scene<'a> {
     pub(super) guides: Strengths,
     pub(super) workings: &'a Workings,
     pub(super) words: &'a Words,
+    /// Whether the page's buttons lie over the court.
+    pub(super) covered: bool,
 }
 
 impl<'a> Scene<'a> {
@@ -103,8 +105,9 @@ impl<'a> Scene<'a> {
         guides: Strengths,
         workings: &'a Workings,
         words: &'a Words,
+        covered: bool,
     ) -> Self {
-        Self { shown, camera, guides, workings, words }
+        Self { shown, camera, guides, workings, words, covered }
     }
 
     fn palette(&self) -> &'static Palette {
@@ -241,7 +244,7 @@ fn draw_sheets(
     layers: &[Layer],
     sheet: &mut Sheet<'_>,
 ) {
-    let Scene { shown, camera, guides, workings, words, .. } = *scene;
+    let Scene { shown, camera, guides, workings, words, covered } = *scene;
     let (instrument, moment) = (workings.instrument(), workings.moment());
     let pointer = shown.rod.and_then(|rod| rod.pointer(instrument).ok());
     let view = CourtView {
@@ -252,6 +255,7 @@ fn draw_sheets(
         pointer: pointer.as_ref(),
         label_px,
         guides,
+        covered,
         in_motion,
     };
     court::draw_layers(instrument, moment, &view, layers, sheet);

@@ -10,26 +10,28 @@ use super::easel::Easel;
 use super::light::Light;
 use super::plan::{Arm, Plan};
 use super::surface::Surface;
+use super::view::View;
 use crate::core::instrument::Side;
 use crate::scene::drawing::Colour;
 
-/// Layers, how far the broadest reaches, in radii, and how dark all are together.
-const LAYERS: u32 = 3;
+/// Layers (none in motion, where they can't be told), how far the broadest reaches, in radii, and how dark all are together.
+const LAYERS: u32 = 6;
 const REACH: f64 = 0.075;
-const DARKNESS: f64 = 0.2;
+const DARKNESS: f64 = 0.15;
 /// Corners of a support's foot along either side.
 const FOOT_STEPS: u32 = 10;
 
 /// The tone of one layer.
 fn tone(light: &Light<'_>) -> Colour {
     let each = 1.0 - (1.0 - DARKNESS).powf(1.0 / f64::from(LAYERS));
-    light.palette.deep.faded(each)
+    light.line().faded(each)
 }
 
 /// How far each layer reaches, metres, the broadest first.
-fn reaches(plan: &Plan) -> impl Iterator<Item = f64> + use<> {
+fn reaches(plan: &Plan, view: &View) -> impl Iterator<Item = f64> + use<> {
     let reach = REACH * plan.unit;
-    (0..LAYERS).map(move |layer| reach * (1.0 - f64::from(layer) / f64::from(LAYERS)).powi(2))
+    let layers = if view.in_motion { 0 } else { LAYERS };
+    (0..layers).map(move |layer| reach * (1.0 - f64::from(layer) / f64::from(LAYERS)).powi(2))
 }
 
 /// Darkens the paving about the platform and the wall's base.
@@ -64,7 +66,7 @@ fn paint_level(
     level: f64,
     outlines: impl Fn(f64) -> Vec<Vec<DVec2>>,
 ) {
-    for reach in reaches(plan) {
+    for reach in reaches(plan, easel.view) {
         easel.fills(
             |shapes, view| {
                 for outline in outlines(reach).iter().filter(|outline| !outline.is_empty()) {
@@ -126,7 +128,7 @@ pub(super) fn paint_on_wall(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_
         face.reverse();
     }
     let (mut spare, x) = (Vec::new(), side.sign() * plan.half_wall);
-    for reach in reaches(plan) {
+    for reach in reaches(plan, easel.view) {
         let half = plan.half_slab + reach;
         let (top, foot) = (reach - arm.radius, -arm.outer() - reach);
         let corners = [(foot, -half), (top, -half), (top, half), (foot, half)];
@@ -145,7 +147,7 @@ pub(super) fn paint_on_wall(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_
 /// Darkens a quadrant's foot beside the wall; `angles` are the part of it that is painted.
 pub(super) fn paint_on_foot(easel: &mut Easel<'_>, surface: &Surface<'_>, angles: (f64, f64)) {
     let plan = surface.arm.plan;
-    for reach in reaches(plan) {
+    for reach in reaches(plan, easel.view) {
         let to = (reach / surface.arm.radius).min(angles.1);
         let breadth = (-plan.half_slab, plan.half_slab);
         surface.patch(easel, (angles.0, to), breadth, tone(surface.light));

@@ -6,7 +6,7 @@ use glam::{DVec2, DVec3};
 
 use super::easel::Easel;
 use super::light::Light;
-use crate::scene::drawing::rectangle;
+use crate::scene::drawing::{Colour, rectangle};
 
 /// Sky, hills and lawn, as far as the horizon is in the picture.
 pub(super) fn paint(easel: &mut Easel<'_>, light: &Light<'_>) {
@@ -24,19 +24,49 @@ pub(super) fn paint(easel: &mut Easel<'_>, light: &Light<'_>) {
             .map(|(x, y)| horizon + along * x + up * y)
     };
     let focal = view.focal();
-    let above = quad(-2.0, reach);
     let tall = (0.36 * focal).max(0.3 * view.size.y);
-    easel.drawing.gradient(above, (horizon, horizon + up * tall), [(0.0, low), (1.0, high)]);
+    let sky = |share: f64| low.mixed(high, share);
+    if view.in_motion {
+        paint_bands(easel, quad, (-2.0, tall, reach), sky);
+    } else {
+        let stops = [(0.0, low), (1.0, high)];
+        easel.drawing.gradient(quad(-2.0, reach), (horizon, horizon + up * tall), stops);
+    }
     paint_sun(easel, light);
     paint_hills(easel, light, horizon, up);
-    let below = quad(0.0, -reach);
-    let hazy = lawn.mixed(low, 0.5);
-    let deep = horizon - up * (0.22 * focal);
-    easel.drawing.gradient(
-        below,
-        (horizon, deep),
-        [(0.0, hazy), (0.25, lawn.mixed(low, 0.2)), (1.0, lawn)],
-    );
+    let (hazy, clearer) = (lawn.mixed(low, 0.5), lawn.mixed(low, 0.2));
+    let deep = 0.22 * focal;
+    if view.in_motion {
+        let tone = |share: f64| {
+            if share < 0.25 {
+                hazy.mixed(clearer, 4.0 * share)
+            } else {
+                clearer.mixed(lawn, (share - 0.25) / 0.75)
+            }
+        };
+        paint_bands(easel, quad, (0.0, -deep, -reach), tone);
+    } else {
+        let stops = [(0.0, hazy), (0.25, clearer), (1.0, lawn)];
+        easel.drawing.gradient(quad(0.0, -reach), (horizon, horizon - up * deep), stops);
+    }
+}
+
+/// What a gradient would paint between two heights over the horizon, and on to a third, in bands
+/// of one colour each: a fraction of the work where browsers paint in software.
+fn paint_bands(
+    easel: &mut Easel<'_>,
+    quad: impl Fn(f64, f64) -> [DVec2; 4],
+    (from, to, end): (f64, f64, f64),
+    tone: impl Fn(f64) -> Colour,
+) {
+    const BANDS: u32 = 24;
+    let at = |k: u32| from + (to - from) * f64::from(k) / f64::from(BANDS);
+    for k in 0..BANDS {
+        let colour = tone((f64::from(k) + 0.5) / f64::from(BANDS));
+        // Each lies under the next by a hair.
+        easel.drawing.fill(quad(at(k), at(k + 1) + (end - to).signum()), colour);
+    }
+    easel.drawing.fill(quad(to, end), tone(1.0));
 }
 
 /// The Sun's disc with a little glow, where the eye looks towards it.

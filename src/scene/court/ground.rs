@@ -81,7 +81,9 @@ fn paint_paving(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
     let corners = |half: f64| [at(-half, -half), at(half, -half), at(half, half), at(-half, half)];
     let (paving, _) = light.paving();
     let kerb = 0.16 * plan.unit;
-    easel.fill(corners(side + kerb), light.far(paving.mixed(light.palette.lit, 0.35), 0.25));
+    if !easel.view.in_motion {
+        easel.fill(corners(side + kerb), light.far(paving.mixed(light.palette.lit, 0.35), 0.25));
+    }
     easel.fill(corners(side), light.far(paving, 0.06));
     let flag = FLAG * plan.unit;
     let count = (side / flag).floor() as i32;

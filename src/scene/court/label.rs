@@ -21,6 +21,11 @@ const CORNER: f64 = 19.0;
 /// Narrower pictures have the buttons below them, pixels.
 const BUTTONS_FROM_PX: f64 = 600.0;
 
+/// How far from its point a text may be set with a line that leads there, in heights of the type,
+/// and how many places are tried at each distance.
+const FARTHEST: u32 = 13;
+const AROUND: u32 = 20;
+
 /// A box of the picture: least and greatest corner.
 type Area = (DVec2, DVec2);
 
@@ -36,10 +41,10 @@ pub(super) struct Labels<'a> {
 }
 
 impl<'a> Labels<'a> {
-    pub(super) fn new(palette: &'a Palette, size: DVec2, label_px: f64) -> Self {
+    pub(super) fn new(palette: &'a Palette, size: DVec2, label_px: f64, covered: bool) -> Self {
         let type_px = label_px.max(SMALLEST_PX);
         let mut taken = Vec::new();
-        if size.x >= BUTTONS_FROM_PX {
+        if covered && size.x >= BUTTONS_FROM_PX {
             let corner = DVec2::new(size.x - CORNER * type_px, 0.0);
             taken.push((corner, DVec2::new(size.x, BUTTONS * type_px)));
             taken.push((DVec2::new(0.0, size.y - BUTTONS * type_px), size));
@@ -56,6 +61,11 @@ impl<'a> Labels<'a> {
     pub(super) fn keep_clear(&mut self, point: DVec2, radius: f64) {
         let radius = DVec2::splat(radius);
         self.taken.push((point - radius, point + radius));
+    }
+
+    /// Whether nothing stands about a point, and it is in the frame.
+    pub(super) fn is_clear(&self, point: DVec2, radius: f64) -> bool {
+        self.is_untaken((point - radius, point + radius))
     }
 
     /// Sets a text beside a point; each place tried is the offset of the text's middle, in
@@ -90,11 +100,38 @@ impl<'a> Labels<'a> {
         let clear = |area: Area| self.is_free(area);
         let over = |area: Area| self.is_untaken(area);
         let free = texts.iter().find_map(|text| Some((find(text, &clear)?, text)));
-        let free =
-            free.or_else(|| texts.iter().rev().find_map(|text| Some((find(text, &over)?, text))));
         if let Some((middle, text)) = free {
             self.write(drawing, middle, text, colour, strength);
+            return;
         }
+        let [_, short] = texts;
+        if let Some((point, middle)) = self.apart(points, short) {
+            let half = self.half_box(short, self.type_px);
+            let end = point.clamp(middle - half, middle + half);
+            drawing.line([point, end], Stroke::solid(self.palette.paper.faded(strength), 3.4));
+            drawing.line([point, end], Stroke::solid(colour.faded(0.75 * strength), 1.0));
+            self.write(drawing, middle, short, colour, strength);
+        } else if let Some(middle) = find(short, &over) {
+            self.write(drawing, middle, short, colour, strength);
+        }
+    }
+
+    /// A point, and the nearest free place for the middle of its text farther off, to which a line
+    /// leads.
+    fn apart(&self, points: &[DVec2], text: &str) -> Option<(DVec2, DVec2)> {
+        let half = self.half_box(text, self.type_px);
+        (2..FARTHEST).find_map(|reach| {
+            points.iter().find_map(|&point| {
+                let round = (0..AROUND).map(|k| {
+                    let turn = f64::from(k) / f64::from(AROUND) * std::f64::consts::TAU;
+                    let way = DVec2::from_angle(turn);
+                    point + way * (half + f64::from(reach) * self.type_px)
+                });
+                let mut round =
+                    round.filter(|&middle| self.is_free((middle - half, middle + half)));
+                round.next().map(|middle| (point, middle))
+            })
+        })
     }
 
     /// The middle of the first place beside a point that fits.

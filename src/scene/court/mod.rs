@@ -104,6 +104,8 @@ pub struct CourtView<'a> {
     pub label_px: f64,
     /// How strongly each guide is drawn.
     pub guides: Strengths,
+    /// Whether the page's buttons lie over the upper right corner and the lower edge.
+    pub covered: bool,
     /// Whether the picture is in motion, so that what is too fine to be seen then is left out.
     pub in_motion: bool,
 }
@@ -146,7 +148,7 @@ fn with_scene(
     let guides = (!court.guides.are_none())
         .then(|| Guides::new(instrument, &plan, moment, court.words, court.guides));
     let room = guides.as_ref().map(Guides::room).unwrap_or_default();
-    let mut view = View::with_room(court.camera, &plan, court.size, &room);
+    let mut view = View::with_room(court.camera, &plan, court.size, &room, court.covered);
     view.in_motion = court.in_motion;
     let light = Light::new(&plan, moment, court.palette);
     let staff = Staff::new(&plan);
@@ -238,7 +240,7 @@ impl Scene<'_> {
     /// Lays ray, ring and texts over the picture, the most important first.
     fn paint_signs(&self, easel: &mut Easel<'_>) {
         let court = self.court;
-        let mut labels = Labels::new(court.palette, court.size, court.label_px);
+        let mut labels = Labels::new(court.palette, court.size, court.label_px, court.covered);
         let mut lines = Vec::new();
         if let Some(guides) = &self.guides {
             lines = guides.paint(easel, self.bodies, court.palette);
@@ -251,12 +253,24 @@ impl Scene<'_> {
             lines.into_iter().for_each(|line| labels.keep_off(line));
             guides.write(easel, self.bodies, &mut labels, court.palette);
         }
+        if let Some(rod) = &self.rod {
+            let shadow = rod.shadow_at().filter(|_| self.light.direct > 0.0);
+            let signs = [(Some(rod.end()), "court.rod"), (shadow, "court.rod-shadow")];
+            for (point, key) in signs {
+                if let Some(point) = point {
+                    let text = court.words.say(key).to_owned();
+                    self.paint_note(easel, &mut labels, point, text);
+                }
+            }
+        }
         let length = self.staff.length_m.to_string();
         let length = court.words.fill("court.staff", &[("length", &length)]);
-        self.paint_label(easel, &mut labels, self.staff.top(), &length, (0.0, -1.0));
+        let places = [(0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
+        self.paint_label(easel, &mut labels, self.staff.top(), &length, &places);
         let north = court.words.say("court.north");
         let compass = Compass::new(self.plan);
-        self.paint_label(easel, &mut labels, compass.letter(), north, (0.0, 0.0));
+        let places = [(0.0, 0.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
+        self.paint_label(easel, &mut labels, compass.letter(), north, &places);
     }
 
     /// Sets a text at a point of space that the eye can see.
@@ -266,11 +280,26 @@ impl Scene<'_> {
         labels: &mut Labels<'_>,
         point: DVec3,
         text: &str,
-        place: (f64, f64),
+        places: &[(f64, f64)],
     ) {
         let hidden = Caster::blocked(self.bodies, point, easel.view.eye, 0.06 * self.plan.unit);
         if let Some(at) = easel.view.project(point).filter(|_| !hidden) {
-            labels.beside(easel.drawing, at, text, &[place]);
+            labels.beside(easel.drawing, at, text, places);
+        }
+    }
+
+    /// Sets a text beside a point that the eye can see, or farther off with a line that leads there.
+    fn paint_note(
+        &self,
+        easel: &mut Easel<'_>,
+        labels: &mut Labels<'_>,
+        point: DVec3,
+        text: String,
+    ) {
+        let hidden = Caster::blocked(self.bodies, point, easel.view.eye, 0.06 * self.plan.unit);
+        if let Some(at) = easel.view.project(point).filter(|_| !hidden) {
+            let look = (self.court.palette.ink, 1.0);
+            labels.beside_any(easel.drawing, &[at], &[text.clone(), text], &ray::BESIDE, look);
         }
     }
 

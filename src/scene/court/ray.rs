@@ -19,7 +19,9 @@ const CASING_PX: f64 = 1.5;
 /// Dash and gap of the ray past the style, pixels.
 const DASH: (f64, f64) = (9.0, 5.0);
 /// Border of the frame that the ray does not reach, pixels.
-const INSET_PX: f64 = 6.0;
+const INSET_PX: f64 = 22.0;
+/// Half the breadth of the Sun at the ray's end, pixels.
+const SUN_PX: f64 = 12.0;
 
 /// Narrowest frame in which the Sun's altitude is written, in heights of the type.
 const LEAST_ROOM: f64 = 32.0;
@@ -69,7 +71,14 @@ impl<'a> Ray<'a> {
         words: &Words,
     ) {
         let far = self.style + self.light.to_sun * (60.0 * self.plan.unit);
-        let above = self.framed(easel, self.style, far);
+        let whole = self.framed(easel, self.style, far);
+        // A Sun behind the eye may come in from below, where no one would look for it.
+        let in_sky = |&[_, end]: &[DVec2; 2]| {
+            let horizon = easel.view.horizon();
+            horizon.is_some_and(|(horizon, _, up)| (end - horizon).dot(up) > SUN_PX)
+        };
+        let has_sun = whole.as_ref().is_some_and(in_sky);
+        let above = whole.map(|line| if has_sun { short_of_buttons(line, labels) } else { line });
         let below =
             self.read.as_ref().and_then(|(_, _, read)| self.framed(easel, self.style, *read));
         for line in [above, below].into_iter().flatten() {
@@ -88,6 +97,10 @@ impl<'a> Ray<'a> {
         }
         if let Some(touch) = easel.view.project(self.style) {
             dot(easel, touch, 3.4, (p.accent, p.paper), CASING_PX);
+        }
+        if let Some([_, end]) = above.filter(|_| has_sun) {
+            sun(easel, end, self.light);
+            labels.keep_clear(end, SUN_PX);
         }
         self.paint_reading(easel, bodies, labels, words);
         let room = easel.view.size.x > LEAST_ROOM * labels.type_px;
@@ -116,6 +129,10 @@ impl<'a> Ray<'a> {
         let Some(ring) = easel.view.project(*read) else { return };
         let p = self.light.palette;
         let normal = arm.normal(*angle);
+        let rims = [-1.0, 1.0].map(|sign| arm.surface(*angle, sign * self.plan.half_slab));
+        if let Some(edge) = easel.view.segment(rims[0], rims[1]) {
+            labels.keep_off(edge);
+        }
         let lifted = *read + normal * (0.01 * self.plan.unit);
         let seen = easel.view.faces(*read, normal)
             && !Caster::blocked(bodies, lifted, easel.view.eye, 0.01 * self.plan.unit);
@@ -198,6 +215,27 @@ const AROUND: [(f64, f64); 10] = [
     (1.8, 1.8),
     (0.0, -2.0),
 ];
+
+/// A line, ended where its end is clear of the page's buttons.
+fn short_of_buttons([from, to]: [DVec2; 2], labels: &Labels<'_>) -> [DVec2; 2] {
+    const STEPS: u32 = 24;
+    let ends = (STEPS / 3..=STEPS).rev().map(|k| from.lerp(to, f64::from(k) / f64::from(STEPS)));
+    [from, ends.into_iter().find(|&end| labels.is_clear(end, SUN_PX)).unwrap_or(to)]
+}
+
+/// The Sun at the ray's end: a sign, for the Sun itself is seldom in the frame.
+fn sun(easel: &mut Easel<'_>, centre: DVec2, light: &Light<'_>) {
+    let p = light.palette;
+    let rays = || {
+        (0..8).map(move |k| {
+            let way = DVec2::from_angle(f64::from(k) * std::f64::consts::FRAC_PI_4);
+            [0.65, 1.0].map(|share| centre + way * (SUN_PX * share))
+        })
+    };
+    easel.drawing.lines(rays(), Stroke::solid(p.paper, 2.0 + 2.0 * CASING_PX));
+    easel.drawing.lines(rays(), Stroke::solid(p.accent, 1.8));
+    dot(easel, centre, 0.45 * SUN_PX, (p.lit, p.accent), 1.8);
+}
 
 /// A round dot with a ring round it.
 pub(super) fn dot(

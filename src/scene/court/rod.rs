@@ -2,6 +2,8 @@
 
 use std::f64::consts::FRAC_PI_2;
 
+use glam::DVec3;
+
 use super::easel::Easel;
 use super::light::Light;
 use super::plan::{Arm, Plan};
@@ -49,8 +51,36 @@ impl<'a> Rod<'a> {
         let breadth = (2.0 * radius * easel.view.scale_at(a)).max(LEAST_PX) / easel.pen;
         let casing = easel.stroke(light.palette.paper, breadth + 3.0 / easel.pen);
         easel.lines(|shapes, view| shapes.line(view, a, b), casing);
-        let body = easel.stroke(light.palette.accent, breadth);
+        // Of another colour than the ray, which it crosses.
+        let body = easel.stroke(light.palette.ink, breadth);
         easel.lines(|shapes, view| shapes.line(view, a, b), body);
+    }
+
+    /// The middle of its shadow, where the Sun throws one on the quadrant.
+    pub(super) fn shadow_at(&self) -> Option<DVec3> {
+        let sun = self.moment.on_dial;
+        if sun.hour_angle_rad.abs() >= FRAC_PI_2 {
+            return None;
+        }
+        let arm = Arm::new(self.plan, self.side);
+        let (south, north) =
+            self.pointer.shadow(self.instrument, self.side, &self.moment.disc()).patch_m;
+        let s = self.plan.sigma * (south + north) / 2.0;
+        let angle = sun.hour_angle_rad.abs();
+        (s.abs() < self.plan.half_slab)
+            .then(|| arm.surface((angle + self.reach_rad(&arm, angle) / 2.0).min(FRAC_PI_2), s))
+    }
+
+    /// The end that stands out over the quadrant.
+    pub(super) fn end(&self) -> DVec3 {
+        let arm = Arm::new(self.plan, self.side);
+        let radius = self.pointer.diameter_m() / 2.0;
+        arm.point(OUT * self.plan.unit, radius, self.plan.sigma * self.pointer.axial_m())
+    }
+
+    /// How far past the shadow's edge at an angle the rod's own shadow reaches, radians.
+    fn reach_rad(&self, arm: &Arm<'_>, angle: f64) -> f64 {
+        (OUT * self.plan.unit * angle.cos() / arm.radius).min(1.0).asin()
     }
 
     /// Paints the patch on its quadrant: the share of the disc that the rod covers, from the
@@ -68,7 +98,7 @@ impl<'a> Rod<'a> {
         let disc = self.moment.disc();
         let (south, north) = self.pointer.shadow(self.instrument, self.side, &disc).patch_m;
         let angle = surface.sun_rad.max(0.0);
-        let reach = (OUT * self.plan.unit * angle.cos() / surface.arm.radius).min(1.0).asin();
+        let reach = self.reach_rad(&surface.arm, angle);
         let end = angle + reach;
         let soft = surface.half_rad.min(reach);
         let umbra = surface.light.umbra(surface.arm.normal(angle));

@@ -46,8 +46,12 @@ impl Quadrant<'_> {
             return;
         }
         let deck = self.arm.plan.deck;
-        let facets: Vec<[DVec3; 2]> =
-            outs.windows(2).map(|pair| [edge(pair[0]), edge(pair[1])]).collect();
+        let between = |outs: &[f64]| -> Vec<[DVec3; 2]> {
+            outs.windows(2).map(|pair| [edge(pair[0]), edge(pair[1])]).collect()
+        };
+        // Where the Sun grazes the curve, a facet differs from the next to be seen.
+        let toned = if easel.view.in_motion { outs.clone() } else { self.finer(&outs) };
+        let facets = between(&toned);
         let normal = |[a, b]: [DVec3; 2]| {
             let across = (b - a).with_z(0.0).normalize_or_zero();
             let square = DVec3::new(-across.y, across.x, 0.0);
@@ -80,6 +84,7 @@ impl Quadrant<'_> {
             start = index;
         }
         if let Some(caster) = self.caster {
+            let facets = between(&outs);
             let tone = self.light.shaded(normal(facets[facets.len() / 2]));
             let last = facets.len() - 1;
             easel.fills(
@@ -173,6 +178,19 @@ impl Quadrant<'_> {
                 self.plain_face(easel, &[a, b, b.with_z(deck), a.with_z(deck)], normal);
             }
         }
+    }
+
+    /// The same stations with others between them, in even steps of angle.
+    fn finer(&self, outs: &[f64]) -> Vec<f64> {
+        const PIECES: u32 = 4;
+        let outer = self.arm.outer();
+        let angle = |out: f64| (out / outer).min(1.0).asin();
+        let within = |pair: &[f64]| {
+            let (from, to) = (angle(pair[0]), angle(pair[1]));
+            (0..PIECES)
+                .map(move |k| outer * (from + (to - from) * f64::from(k) / f64::from(PIECES)).sin())
+        };
+        outs.windows(2).flat_map(within).chain(outs.last().copied()).collect()
     }
 
     /// The part of a run under which there is a support.

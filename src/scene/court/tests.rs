@@ -43,6 +43,7 @@ pub(super) fn view_of<'a>(camera: &'a Camera, words: &'a Words) -> CourtView<'a>
         pointer: None,
         label_px: 15.0,
         guides: Strengths::default(),
+        covered: true,
         in_motion: false,
     }
 }

@@ -12,6 +12,8 @@ const MARGIN: (f64, f64, f64) = (0.06, 0.07, 0.135);
 /// The same for pictures lower than a phone's is broad.
 const SMALL_MARGIN: (f64, f64, f64) = (0.03, 0.04, 0.03);
 const SMALL_PX: f64 = 320.0;
+/// The same where no buttons lie over the picture.
+const FREE_MARGIN: (f64, f64, f64) = (0.04, 0.05, 0.05);
 /// The frame is never wider than this, as the tangent of half its angle.
 const WIDEST: f64 = 1.6;
 /// Distance of the eye, in reaches of what room is made for, from which it begins to be made, and
@@ -48,7 +50,7 @@ impl View {
     /// The view of the instrument alone.
     #[cfg(test)]
     pub(super) fn new(camera: &Camera, plan: &Plan, size: DVec2) -> Self {
-        Self::with_room(camera, plan, size, &[])
+        Self::with_room(camera, plan, size, &[], true)
     }
 
     /// The view with room for more than the instrument: points, each with how much it counts.
@@ -58,6 +60,7 @@ impl View {
         plan: &Plan,
         size: DVec2,
         room: &[(DVec3, f64)],
+        covered: bool,
     ) -> Self {
         let target = plan.to_court(camera.target());
         let eye = cleared(plan, plan.to_court(camera.eye()));
@@ -80,17 +83,18 @@ impl View {
             enlargement: 1.0,
             in_motion: false,
         };
-        view.compose(camera, plan, target, room);
+        view.compose(camera, plan, room, covered);
         view.enlargement = view.scale_at(target) * plan.unit / REFERENCE_PX;
         view
     }
 
     /// Sets the scale and the offset so that the subject fills the frame inside its margins.
-    fn compose(&mut self, camera: &Camera, plan: &Plan, target: DVec3, room: &[(DVec3, f64)]) {
+    fn compose(&mut self, camera: &Camera, plan: &Plan, room: &[(DVec3, f64)], covered: bool) {
+        let about = plan.to_court(camera.about());
         let (mut least, mut most) = (DVec2::splat(f64::MAX), DVec2::splat(f64::MIN));
-        let closest = 0.1 * (self.eye - target).length();
+        let closest = 0.1 * (self.eye - about).length();
         let mut include = |point: DVec3, interest: f64| {
-            let seen = self.seen(target.lerp(point, interest));
+            let seen = self.seen(about.lerp(point, interest));
             let flat = self.on_plane(seen.with_z(seen.z.max(closest)));
             let flat = flat.clamp(DVec2::splat(-4.0), DVec2::splat(4.0));
             (least, most) = (least.min(flat), most.max(flat));
@@ -101,15 +105,20 @@ impl View {
         for &(point, interest) in room {
             include(point, interest * outside.clamp(0.0, 1.0));
         }
-        let (side, top, bottom) = if self.size.y < SMALL_PX { SMALL_MARGIN } else { MARGIN };
+        let small = self.size.y < SMALL_PX;
+        let (side, top, bottom) = match covered {
+            true if small => SMALL_MARGIN,
+            true => MARGIN,
+            false => FREE_MARGIN,
+        };
         let inside = self.size * DVec2::new(1.0 - 2.0 * side, 1.0 - top - bottom);
         let extent = (most - least).max(DVec2::splat(1e-6));
         let widest = self.size.x / (2.0 * WIDEST);
         let focal = (inside / extent).min_element().max(widest);
         let middle = self.size * DVec2::new(0.5, (1.0 + top - bottom) / 2.0);
         let frame_centre = self.size / 2.0;
-        // A part shown close up does not pull the picture away from the point looked at.
-        let aim = self.seen(target);
+        // A part shown close up does not pull the picture away from there.
+        let aim = self.seen(about);
         let whole = camera.interest().greatest();
         let subject = self.on_plane(aim).lerp((least + most) / 2.0, whole);
         let offset = middle - subject * focal - frame_centre;
