@@ -1,4 +1,4 @@
-//! Why there is nothing to read, in a sentence, and when there will be.
+//! Why there is nothing to read, in a sentence, and when there will be again.
 
 use super::workings::Workings;
 use crate::core::day::{Stretch, StretchKind};
@@ -8,16 +8,27 @@ use crate::core::reading::{NOON_S, NoReading, QUADRANT_ENDS_RAD, blind_half_widt
 use crate::core::time::Instant;
 use crate::words::{Words, figures};
 
-/// The sentence that stands in the place of the figures.
+/// The sentences that stand in the place of the figures.
 #[must_use]
 pub fn sentence(words: &Words, workings: &Workings, reason: NoReading) -> String {
+    let why = why(words, workings, reason);
+    match next(words, workings, reason) {
+        Some(next) => why + " " + &next,
+        None => why,
+    }
+}
+
+/// Why there is nothing to read: the same wherever the page says it.
+#[must_use]
+pub fn why(words: &Words, workings: &Workings, reason: NoReading) -> String {
+    // Carried far, the dial has the Sun behind it at other hours than six, and the shadow of any
+    // style beside its quadrants.
+    let carried = workings.instrument().off_latitude_rad() != 0.0;
     match reason {
         NoReading::Night { .. } => sun_down(words, workings, "reason.night"),
         NoReading::SunUnderHorizon { .. } => sun_down(words, workings, "reason.twilight"),
-        // Carried far, the dial has the Sun behind it at other hours than six.
-        NoReading::BeyondQuadrantEnd { .. } if workings.instrument().off_latitude_rad() != 0.0 => {
-            words.say("travel.behind").to_owned()
-        }
+        NoReading::BeyondQuadrantEnd { .. } if carried => words.say("travel.behind").to_owned(),
+        NoReading::StyleTooShort { .. } if carried => words.say("travel.beside").to_owned(),
         NoReading::BeyondQuadrantEnd { side, .. } => beyond_end(words, workings, side),
         NoReading::Blind { .. } => blind(words, workings),
         NoReading::StyleTooShort { end, missing_m } => {
@@ -29,6 +40,32 @@ pub fn sentence(words: &Words, workings: &Workings, reason: NoReading) -> String
             words.fill("reason.style-too-short", &[("end", end), ("missing", &missing)])
         }
     }
+}
+
+/// When it reads next, today or tomorrow; `None` where the reason has said so itself, or nobody knows.
+fn next(words: &Words, workings: &Workings, reason: NoReading) -> Option<String> {
+    let says_itself = match reason {
+        NoReading::Blind { .. } => true,
+        NoReading::BeyondQuadrantEnd { side, .. } => {
+            side == Side::West && workings.instrument().off_latitude_rad() == 0.0
+        }
+        _ => false,
+    };
+    if says_itself {
+        return None;
+    }
+    let fill = |key: &str, at| {
+        words.fill(key, &[("at", &figures::clock(clock_of(workings.instrument(), at)))])
+    };
+    let now = workings.moment().instant;
+    if let Some(at) = workings.day().next_reading(now) {
+        return Some(fill("reason.next", at));
+    }
+    let tomorrow = workings.tomorrow()?;
+    Some(match tomorrow.next_reading(now) {
+        Some(at) => fill("reason.next-tomorrow", at),
+        None => words.say("reason.next-later").to_owned(),
+    })
 }
 
 /// The Sun is down: since or until when.
