@@ -93,8 +93,8 @@ impl Workings {
             self.stale_day = false;
             self.tomorrow = None;
         }
-        let done = self.moment.reading.is_err()
-            && self.day.next_reading(self.moment.instant).is_none();
+        let done =
+            self.moment.reading.is_err() && self.day.next_reading(self.moment.instant).is_none();
         if done
             && self.tomorrow.is_none()
             && let Some(next) = date.succ_opt()

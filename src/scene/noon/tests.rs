@@ -8,7 +8,8 @@ use crate::core::light::{LimbDarkening, SunDisc, lit_fraction};
 use crate::core::penumbra::uncovered_fraction;
 use crate::core::sky::SunTrack;
 use crate::scene::checks::{
-    DATES, assert_finite, assert_legible, conditions, dial_at, instant, moment, presets,
+    DATES, assert_finite, assert_large, assert_legible, conditions, dial_at, instant, moment,
+    presets,
 };
 use crate::scene::palette::Theme;
 
@@ -70,6 +71,7 @@ fn no_words_touch_or_are_cut_off_at_any_width_on_any_instrument() {
                     let drawing = drawn(&instrument, &moment, &pass, &view(&words, size, label_px));
                     let what = format!("{} {date} {offset_s} {size}", instrument.spec().name);
                     assert_legible(&drawing, &what);
+                    assert_large(&drawing, label_px, &what);
                     assert_finite(&drawing, &what);
                 }
             }
