@@ -8,9 +8,11 @@ import { join } from "node:path";
 const OUT_OF_SIGHT =
   /<dialog\b[\s\S]*?<\/dialog>|<section\b[^>]*\shidden\b[\s\S]*?<\/section>|<div\b[^>]*\spopover\b[\s\S]*?<\/div>/g;
 const WRITTEN_TEXT = /(\sdata-words="?[\w.-]+"?(?:\s[^>]*)?>)[^<]*(?=<)/g;
-const WRITTEN_NAME = /(\sdata-words-label="?[\w.-]+"?)\saria-label=(?:"[^"]*"|'[^']*'|[^\s>]+)/g;
+const UNSEEN_TEXT = /(<\w+\b[^>]*\bclass="?unseen\b[^>]*\sdata-words="?[\w.-]+"?(?:\s[^>]*)?>)[^<]*(?=<)/g;
+const NAMED = /<[a-z]+\b[^>]*\sdata-words-label=[^>]*>/g;
+const NAME = /\saria-label=(?:"[^"]*"|[^\s>]+)/;
 
 const page = join(process.env.TRUNK_STAGING_DIR ?? "dist", "index.html");
 const html = readFileSync(page, "utf8");
 const seen = html.replace(OUT_OF_SIGHT, (part) => part.replace(WRITTEN_TEXT, "$1"));
-writeFileSync(page, seen.replace(WRITTEN_NAME, "$1"));
+writeFileSync(page, seen.replace(UNSEEN_TEXT, "$1").replace(NAMED, (tag) => tag.replace(NAME, "")));
