@@ -9,7 +9,7 @@ use super::travel;
 use super::update::lens_at_edge_s;
 use super::workings::Workings;
 use crate::core::almanac::Season;
-use crate::core::instrument::Preset;
+use crate::core::instrument::{PRESETS, Preset};
 use crate::scene::camera::Standpoint;
 use crate::words::{Words, figures};
 
@@ -48,7 +48,7 @@ pub fn standpoint(words: &Words, standpoint: Standpoint) -> &str {
     })
 }
 
-/// Where it stands: "Larkmoor Court, 31.60° N"; one of the person's own by its coordinates alone.
+/// Where it stands: "Larkmoor Court, 31.60° N"; anywhere else by its latitude alone.
 #[must_use]
 pub fn place(words: &Words, workings: &Workings) -> String {
     let instrument = workings.instrument();
@@ -57,13 +57,13 @@ pub fn place(words: &Words, workings: &Workings) -> String {
         let [here, built] = [here_deg, built_deg].map(|it| travel::latitude(words, it));
         return words.fill("page.place.carried", &[("here", &here), ("built", &built)]);
     }
-    let key = match workings.choice() {
-        choice @ Choice::BuiltIn(_) if choice.spec().latitude_deg == built_deg => {
-            if built_deg < 0.0 { "page.place.south" } else { "page.place.north" }
-        }
-        _ => return travel::latitude(words, built_deg),
-    };
-    words.fill(key, &[("latitude", &format!("{:.2}", built_deg.abs()))])
+    // Some of the built-in dials stand elsewhere.
+    let at_court = matches!(workings.choice(), Choice::BuiltIn(_))
+        && (built_deg, instrument.spec().longitude_deg) == PRESETS[0].place_deg();
+    if at_court {
+        return words.fill("page.place.north", &[("latitude", &format!("{built_deg:.2}"))]);
+    }
+    travel::latitude(words, built_deg)
 }
 
 /// "18 October".

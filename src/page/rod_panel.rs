@@ -4,6 +4,7 @@ use super::rod::{Rod, edge_in_reach, side};
 use super::workings::Workings;
 use crate::core::instrument::AxialEnd;
 use crate::core::pointer::{Criterion, PointerReading, SCALE_DIVISION_ARCMIN, scale_at};
+use crate::scene::scale::throws_shadow;
 use crate::words::{Words, figures};
 
 /// How near to a place the rod counts as being there, metres: half a millimetre.
@@ -73,7 +74,7 @@ fn sentence(words: &Words, workings: &Workings, rod: &Rod, least_cover: f64) -> 
     let (Some(_), Ok(pointer)) = (reach, rod.pointer(instrument)) else {
         return words.say("reading.rod.out-of-reach").to_owned();
     };
-    if moment.reading.is_err() {
+    if !throws_shadow(moment) {
         return words.say("reading.rod.no-shadow").to_owned();
     }
     let shadow = pointer.shadow(instrument, side(moment), &moment.disc());

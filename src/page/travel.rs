@@ -3,6 +3,7 @@
 use super::choice::Choice;
 use super::keys::Move;
 use super::labels::day_and_month;
+use super::reason::why;
 use super::update::stepped;
 use super::workings::Workings;
 use crate::core::day::StretchKind;
@@ -226,12 +227,8 @@ pub fn told(words: &Words, workings: &Workings, way: Way) -> String {
             };
             words.fill(key, &[("time", &figures::duration(words, fast_s))])
         }
-        Err(NoReading::Night { .. } | NoReading::SunUnderHorizon { .. }) => {
-            words.say("travel.down").to_owned()
-        }
         Err(NoReading::Blind { .. }) => words.say("travel.noon").to_owned(),
-        Err(NoReading::BeyondQuadrantEnd { .. }) => words.say("travel.behind").to_owned(),
-        Err(NoReading::StyleTooShort { .. }) => words.say("travel.beside").to_owned(),
+        Err(reason) => why(words, workings, *reason),
     };
     let off = figures::degrees(off_rad.abs());
     let [read, light] = spans_s(workings).map(|span_s| figures::duration(words, span_s));

@@ -345,7 +345,7 @@ fn the_rod_is_read_at_the_edge_its_shadow_is_nearest_to() {
         let Some(rod) = page.state.shown.rod else { panic!("no rod") };
         let panel = super::rod_panel::panel(&page.words, &page.workings, &rod, 0.03);
         let name = if edge == AxialEnd::North { "north edge" } else { "south edge" };
-        assert_eq!(panel.scale, format!("Read, {name}"));
+        assert_eq!(panel.scale, format!("Nearest 10′ mark, {name}"));
         assert!(panel.bias.starts_with("+0° 0") || panel.bias.starts_with("−0° 0"), "{panel:?}");
         assert!(panel.sentence.contains(name), "{}", panel.sentence);
     }

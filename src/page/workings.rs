@@ -30,6 +30,8 @@ pub struct Workings {
     day: DayOutline,
     /// Whether the day is still that of the instrument before.
     stale_day: bool,
+    /// The day after it, while nothing more can be read on the day itself.
+    tomorrow: Option<DayOutline>,
     year: YearCurve,
 }
 
@@ -66,6 +68,7 @@ impl Workings {
             dial_time,
             day,
             stale_day: false,
+            tomorrow: None,
             year,
         })
     }
@@ -88,6 +91,15 @@ impl Workings {
         {
             self.day = day;
             self.stale_day = false;
+            self.tomorrow = None;
+        }
+        let done =
+            self.moment.reading.is_err() && self.day.next_reading(self.moment.instant).is_none();
+        if done
+            && self.tomorrow.is_none()
+            && let Some(next) = date.succ_opt()
+        {
+            self.tomorrow = DayOutline::compute(instrument, next, &conditions, track).ok();
         }
         if self.year.year != date.year()
             && let Ok(year) = YearCurve::compute(date.year(), track)
@@ -174,6 +186,12 @@ impl Workings {
     #[must_use]
     pub fn day(&self) -> &DayOutline {
         &self.day
+    }
+
+    /// The day after it, while nothing more can be read on the day itself.
+    #[must_use]
+    pub fn tomorrow(&self) -> Option<&DayOutline> {
+        self.tomorrow.as_ref()
     }
 
     /// The year of the moment on the screen.

@@ -44,6 +44,17 @@ pub(super) fn assert_legible(drawing: &Drawing, what: &str) {
     }
 }
 
+/// Fails when a text of a picture is smaller than the labels it was asked for, which are no smaller
+/// than the page's smallest type. For tests of pictures.
+pub(super) fn assert_large(drawing: &Drawing, label_px: f64, what: &str) {
+    for mark in drawing.marks() {
+        if let Mark::Text { text, style, .. } = mark {
+            let (text, size) = (drawing.text_of(text), style.size);
+            assert!(size >= label_px, "{what}: “{text}” is {size} px, labels {label_px}");
+        }
+    }
+}
+
 /// Fails when a picture holds a coordinate or a size that is not finite. For tests of pictures.
 pub(super) fn assert_finite(drawing: &Drawing, what: &str) {
     for mark in drawing.marks() {

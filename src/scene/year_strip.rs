@@ -363,7 +363,8 @@ mod tests {
     use super::*;
     use crate::core::sky::SunTrack;
     use crate::scene::checks::{
-        assert_finite, assert_legible, conditions, dial_at, instant, moment, presets, year,
+        assert_finite, assert_large, assert_legible, conditions, dial_at, instant, moment, presets,
+        year,
     };
     use crate::scene::palette::Theme;
     use crate::words::Words;
@@ -400,6 +401,7 @@ mod tests {
                 let drawing = drawn(&instrument, &moment, &curve, size);
                 let what = format!("{date} {size:?}");
                 assert_legible(&drawing, &what);
+                assert_large(&drawing, size.2, &what);
                 assert_finite(&drawing, &what);
             }
         }

@@ -337,12 +337,7 @@ fn place(element: &HtmlElement, property: &str, px: f64) {
 fn fill_thicknesses(list: &HtmlSelectElement, words: &Words) -> Result<(), JsValue> {
     for diameter_m in THICKNESSES_M {
         let length = figures::length(words, diameter_m);
-        let key = if diameter_m == crate::core::pointer::Pointer::FINGER_M {
-            "reading.rod.thickness.finger"
-        } else {
-            "reading.rod.thickness.other"
-        };
-        let text = words.fill(key, &[("length", &length)]);
+        let text = words.figure(&length);
         list.append_child(&*option(&diameter_m.to_string(), &text)?)?;
     }
     Ok(())

@@ -137,10 +137,10 @@ test("presenting: large type, nothing overlaps, and Escape or F leads back", asy
   });
   assert.ok(seen.length > 8, `${seen.length} texts`);
   for (const [tag, id, px] of seen) assert.ok(px >= 27.99, `${tag} ${id} is ${px} px`);
-  for (const selector of ["#figures", "#clock-line", "#correction-line", "#play", "#day", ".standpoints", "#court"]) {
+  for (const selector of ["#figures", "#clock-line", "#correction-line", "#lens", "#play", "#day", "#court"]) {
     assert.ok(await page.locator(selector).isVisible(), selector);
   }
-  for (const selector of ["#instrument", "#lens", "#ladder-part", "#year", "#travel-open"]) {
+  for (const selector of ["#instrument", ".court-tools", "#ladder-part", "#year", "#travel-open"]) {
     assert.ok(!(await page.locator(selector).isVisible()), selector);
   }
   await page.keyboard.press("Escape");
@@ -156,21 +156,25 @@ test("presenting: large type, nothing overlaps, and Escape or F leads back", asy
 });
 
 test("the parts of the presenting view stand apart on every screen, and are accessible in every light", async () => {
-  for (const screen of [PROJECTOR, LAPTOP, TABLET]) {
+  for (const screen of [PROJECTOR, LAPTOP, TABLET, PHONE]) {
     const { page } = await visit(browser, `${site.url}#present=1`, { ...screen, reducedMotion: "reduce" });
-    const tools = (await page.locator(".standpoints").isVisible()) ? ".standpoints" : "#standpoint";
-    const parts = [".court-hold", tools, "#figures", "#clock-line", "#correction-line", "#play", ".strip-head >> nth=0", "#day-hold"];
+    const { width, height } = screen.viewport;
+    const beside = width > 700;
+    const parts = [".court-hold", "#figures", "#clock-line", "#play", ".strip-head >> nth=0", "#day-hold"];
+    if (beside) parts.push("#lens-hold", "#correction-line");
     const boxes = await Promise.all(parts.map((part) => box(page, part)));
     for (const [index, one] of boxes.entries()) {
-      assert.ok(one.left >= 0 && one.right <= screen.viewport.width + 0.5, `${parts[index]} is cut off`);
-      assert.ok(one.bottom <= screen.viewport.height + 0.5, `${parts[index]} is cut off below`);
+      assert.ok(one.left >= 0 && one.right <= width + 0.5, `${parts[index]} is cut off`);
+      assert.ok(one.bottom <= height + 0.5, `${parts[index]} is cut off below`);
       for (let other = index + 1; other < boxes.length; other += 1) {
-        assert.ok(apart(one, boxes[other]), `${parts[index]} and ${parts[other]} at ${screen.viewport.width}`);
+        assert.ok(apart(one, boxes[other]), `${parts[index]} and ${parts[other]} at ${width}`);
       }
     }
-    const court = boxes[0];
-    const share = ((court.bottom - court.top) * (court.right - court.left)) / (screen.viewport.width * screen.viewport.height);
-    assert.ok(share > 0.5, `the court has ${share} of the screen`);
+    const [court, figures] = boxes;
+    const [across, down] = [court.right - court.left, court.bottom - court.top];
+    assert.ok(across > 0.62 * width && down > (beside ? 0.8 : 0.5) * height, `the court has ${across} × ${down}`);
+    // The reading stands beside the court, and on a phone above it.
+    assert.ok(beside ? figures.left >= court.right : figures.bottom <= court.top + 1, `figures at ${width}`);
     for (const theme of THEMES) {
       await page.evaluate((key) => { location.hash = `theme=${key}&present=1`; }, theme);
       await page.waitForFunction((key) => document.documentElement.dataset.theme === key, theme);

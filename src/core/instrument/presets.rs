@@ -98,6 +98,12 @@ pub const PRESETS: [Preset; 5] = [
 ];
 
 impl Preset {
+    /// Its latitude and longitude, degrees.
+    #[must_use]
+    pub fn place_deg(&self) -> (f64, f64) {
+        self.place_deg
+    }
+
     /// The instrument's description.
     #[must_use]
     pub fn spec(&self) -> InstrumentSpec {

@@ -318,8 +318,8 @@ mod tests {
     use crate::core::sky::{SunTrack, sun_at_site};
     use crate::core::time::Instant;
     use crate::scene::checks::{
-        DATES, TIMES_S, assert_finite, assert_legible, conditions, day, dial_at, instant, moment,
-        presets,
+        DATES, TIMES_S, assert_finite, assert_large, assert_legible, conditions, day, dial_at,
+        instant, moment, presets,
     };
     use crate::scene::palette::Theme;
     use crate::scene::strip::dial_date;
@@ -364,6 +364,7 @@ mod tests {
                     let what = format!("{} {date} {size:?}", instrument.spec().latitude_deg);
                     let drawing = drawn(&instrument, &moment, &day, size);
                     assert_legible(&drawing, &what);
+                    assert_large(&drawing, size.2, &what);
                     assert_finite(&drawing, &what);
                 }
             }

@@ -325,7 +325,9 @@ impl Lens<'_> {
             NoReading::SunUnderHorizon { altitude_rad } => {
                 ("lens.sun-down", degrees(-altitude_rad))
             }
-            NoReading::BeyondQuadrantEnd { .. } if self.instrument.off_latitude_rad() != 0.0 => {
+            NoReading::BeyondQuadrantEnd { .. } | NoReading::StyleTooShort { .. }
+                if self.instrument.off_latitude_rad() != 0.0 =>
+            {
                 ("lens.no-edge", String::new())
             }
             NoReading::BeyondQuadrantEnd { side, .. } => {

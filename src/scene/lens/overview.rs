@@ -50,8 +50,7 @@ impl Lens<'_> {
         let (min, max) = self.overview_bar();
         let (from_s, to_s) = self.overview_range_s();
         let side = self.window.side;
-        let size = 0.95 * self.view.label_px;
-        let style = figure(size, self.view.palette.ink_2, Anchor::Middle);
+        let style = figure(self.view.label_px, self.view.palette.ink_2, Anchor::Middle);
         // An hour cut a little beyond the end of the stone still names that end.
         let hours = (0..=24).map(|hour| (hour, f64::from(hour) * 3600.0));
         let tolerance_s = 900.0;

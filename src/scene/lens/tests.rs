@@ -9,7 +9,8 @@ use crate::core::reading::hour_angle_of_mark;
 use crate::core::sky::SunTrack;
 use crate::core::time::Instant;
 use crate::scene::checks::{
-    DATES, TIMES_S, assert_finite, assert_legible, conditions, dial_at, instant, moment, presets,
+    DATES, TIMES_S, assert_finite, assert_large, assert_legible, conditions, dial_at, instant,
+    moment, presets,
 };
 use crate::scene::drawing::Mark;
 use crate::scene::palette::Theme;
@@ -52,6 +53,7 @@ fn no_words_touch_or_are_cut_off_at_any_time_on_any_instrument() {
                     let drawing = drawn(&instrument, &moment, &view);
                     let what = format!("{} {date} {time} {size:?}", instrument.spec().name);
                     assert_legible(&drawing, &what);
+                    assert_large(&drawing, label_px, &what);
                     assert_finite(&drawing, &what);
                 }
             }

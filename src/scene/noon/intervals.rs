@@ -19,9 +19,9 @@ impl Noon<'_> {
     pub(super) fn draw_intervals(&mut self) {
         let pass = self.pass;
         let rows = [
-            ("noon.soft", "noon.physics", pass.soft),
-            ("noon.blind", "noon.convention", pass.blind),
-            ("noon.meridian", "noon.physics", (pass.meridian, pass.meridian)),
+            ("noon.soft", "noon.nature", pass.soft),
+            ("noon.blind", "noon.custom", pass.blind),
+            ("noon.meridian", "noon.nature", (pass.meridian, pass.meridian)),
         ];
         let form = self.common_form(&rows);
         for (row, (key, kind, interval)) in (0..).zip(rows) {

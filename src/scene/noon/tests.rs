@@ -8,7 +8,8 @@ use crate::core::light::{LimbDarkening, SunDisc, lit_fraction};
 use crate::core::penumbra::uncovered_fraction;
 use crate::core::sky::SunTrack;
 use crate::scene::checks::{
-    DATES, assert_finite, assert_legible, conditions, dial_at, instant, moment, presets,
+    DATES, assert_finite, assert_large, assert_legible, conditions, dial_at, instant, moment,
+    presets,
 };
 use crate::scene::palette::Theme;
 
@@ -70,6 +71,7 @@ fn no_words_touch_or_are_cut_off_at_any_width_on_any_instrument() {
                     let drawing = drawn(&instrument, &moment, &pass, &view(&words, size, label_px));
                     let what = format!("{} {date} {offset_s} {size}", instrument.spec().name);
                     assert_legible(&drawing, &what);
+                    assert_large(&drawing, label_px, &what);
                     assert_finite(&drawing, &what);
                 }
             }
@@ -96,7 +98,7 @@ fn the_headline_and_every_interval_are_told_at_the_narrowest_width() {
             let layout = Layout::of(&view);
             let headline = texts.iter().any(|(y, _)| *y == layout.headline_y);
             assert!(headline, "no countdown {offset_s} s from noon");
-            for word in ["physics", "convention", "meridian"] {
+            for word in ["nature", "custom", "true noon"] {
                 let told = texts.iter().any(|(_, text)| text.contains(word));
                 assert!(told, "{word} is not told {offset_s} s from noon: {texts:?}");
             }

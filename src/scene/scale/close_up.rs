@@ -27,7 +27,10 @@ impl Scale<'_> {
         self.draw_close_stone();
         self.draw_close_rod();
         self.reserve_index();
-        for edge in AxialEnd::BOTH {
+        // The scale that is read comes first: where there is room for one row of numbers, it is its own.
+        let mut edges = AxialEnd::BOTH;
+        order_short(&mut edges, |&a, &b| self.is_on_edge(a) && !self.is_on_edge(b));
+        for edge in edges {
             self.draw_true(edge);
             self.draw_aims(edge);
             self.name_scale(edge);

@@ -83,7 +83,8 @@ pub fn draw(drawing: &mut Drawing, instrument: &Instrument, moment: &Moment, vie
 }
 
 /// Whether the Sun shines on a quadrant past the style's edge.
-fn throws_shadow(moment: &Moment) -> bool {
+#[must_use]
+pub fn throws_shadow(moment: &Moment) -> bool {
     use NoReading::{BeyondQuadrantEnd, Night, SunUnderHorizon};
     !matches!(moment.reading, Err(BeyondQuadrantEnd { .. } | Night { .. } | SunUnderHorizon { .. }))
 }

@@ -7,7 +7,8 @@ use crate::core::pointer::scale_at;
 use crate::core::sky::SunTrack;
 use crate::core::time::Instant;
 use crate::scene::checks::{
-    DATES, TIMES_S, assert_finite, assert_legible, conditions, dial_at, instant, moment, presets,
+    DATES, TIMES_S, assert_finite, assert_large, assert_legible, conditions, dial_at, instant,
+    moment, presets,
 };
 use crate::scene::palette::Theme;
 
@@ -64,6 +65,7 @@ fn no_words_touch_or_are_cut_off_wherever_the_rod_is() {
                     let drawing = drawn(&instrument, &moment, &pointer, size);
                     let what = format!("{} {date} {time} {size:?}", instrument.spec().name);
                     assert_legible(&drawing, &what);
+                    assert_large(&drawing, size.2, &what);
                     assert_finite(&drawing, &what);
                 }
             }
