@@ -22,18 +22,18 @@ const STEPS: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0];
 /// Least distance between two lines, in label sizes.
 const LINE_LABELS: f64 = 1.5;
 /// Range of the equation of time drawn in the figure-of-eight, minutes.
-const EIGHT_MIN: (f64, f64) = (-18.0, 20.5);
+const EIGHT_MIN: (f64, f64) = (-20.5, 18.0);
 /// Range of the declination, degrees.
 const DECLINATION_DEG: (f64, f64) = (-26.0, 26.0);
 
 /// Where the eight crosses itself, degrees; and the middles of its loops, minutes and degrees.
 const CROSSING_DEG: f64 = 9.0;
-const LOOPS: (DVec2, DVec2) = (DVec2::new(-1.5, 17.0), DVec2::new(1.0, -12.0));
+const LOOPS: (DVec2, DVec2) = (DVec2::new(1.5, 17.0), DVec2::new(-1.0, -12.0));
 
 /// A curve that can be switched.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Curve {
-    /// The equation of time.
+    /// The equation of time, as it is added to the dial.
     Equation,
     /// Its part from the Earth's ellipse.
     Eccentricity,
@@ -69,9 +69,9 @@ impl Curve {
     #[must_use]
     pub fn minutes(self, day: &YearDay) -> f64 {
         let seconds = match self {
-            Self::Equation => day.equation.total_s(),
-            Self::Eccentricity => day.equation.eccentricity_s,
-            Self::Obliquity => day.equation.obliquity_s,
+            Self::Equation => day.equation.to_mean().total_s(),
+            Self::Eccentricity => day.equation.to_mean().eccentricity_s,
+            Self::Obliquity => day.equation.to_mean().obliquity_s,
             Self::Correction => day.to_zone_s(),
         };
         seconds / 60.0

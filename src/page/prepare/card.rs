@@ -136,10 +136,8 @@ impl Writer<'_> {
     fn correction(&self) -> Table {
         let corrections = &self.card.corrections;
         let signed = |seconds| figures::signed_clock(seconds);
-        let equation = signed(-corrections.to_mean_s);
-        let equation = self.words.fill("prepare.card.equation", &[("equation", &equation)]);
         let mut rows = vec![
-            row([&equation, &signed(corrections.to_mean_s)]),
+            row([self.words.say("prepare.card.equation"), &signed(corrections.to_mean_s)]),
             row([&zone_label(self.words, self.instrument), &signed(corrections.to_zone_s)]),
         ];
         if corrections.summer_s != 0.0 {
