@@ -2,7 +2,6 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { violations } from "./axe.mjs";
 import { browser, site } from "./stage.mjs";
 import { isPainted, PHONE, TABLET, text, visit } from "./visit.mjs";
 
@@ -168,17 +167,6 @@ for (const address of ["", "#i=north-lawn&t=2026-06-21T10:00:00Z&theme=night"]) 
       assert.equal(await page.locator("#prepare-close").isVisible(), false);
       assert.equal(await page.locator("#main").isVisible(), false, "the page behind is printed too");
       await page.emulateMedia({ media: null });
-    }
-    await page.context().close();
-  });
-}
-
-for (const theme of ["day", "night", "glare"]) {
-  test(`the accessibility checker finds nothing on the sheets by ${theme}`, async () => {
-    const { page } = await open("card", `#theme=${theme}`);
-    for (const leaf of ["card", "year", "budget"]) {
-      await turn(page, leaf);
-      assert.deepEqual(await violations(page), []);
     }
     await page.context().close();
   });

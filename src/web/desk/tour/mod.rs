@@ -438,11 +438,15 @@ impl TourDesk {
         }
         self.stage.show_screen(words);
         self.stage.show_waiting(self.is_projector && !self.is_led);
+        let tour = match self.whose {
+            Whose::Own => self.bench.tour(),
+            Whose::Shipped => &self.shipped,
+        };
         let shown = list::Shown {
             open: self.open && !self.is_projector && self.run.is_none(),
             folded: self.folded,
             whose: self.whose,
-            tour: self.listed(),
+            tour,
             at: self.listed_at(),
             bench: &self.bench,
         };
