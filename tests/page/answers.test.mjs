@@ -54,7 +54,7 @@ test("closing the answers gives back the moment from before, and Undo takes that
   // Who has asked nothing stays where they are.
   await page.locator("#ask").click();
   await page.locator("#answers").waitFor({ state: "visible" });
-  await page.locator("[data-view=west]").click();
+  await page.locator("#standpoint").selectOption("west");
   await page.waitForFunction(() => /view=west/.test(location.hash));
   await page.locator("#answers-close").click();
   await page.locator("#answers").waitFor({ state: "hidden" });
