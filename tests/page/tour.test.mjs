@@ -451,6 +451,8 @@ for (const [name, screen] of Object.entries({ "1280 × 800": LAPTOP, "1024 × 76
     await page.locator("#tour-list li:nth-child(2) .tour-stop").click();
     await page.locator("#stop-caption").waitFor();
     await fits();
+    await page.locator("#tour-list li:nth-child(2) .tour-stop").click();
+    await says(page, "#tour-run", /^Run$/);
     await page.locator("#tour-run").click();
     const count = await page.locator("#tour-list li").count();
     for (let stop = 1; stop <= count; stop += 1) {
