@@ -100,7 +100,7 @@ test("the year is read by keys, by the mouse and by a thumb, and a day is gone t
   await page.locator("#year-read").focus();
   await page.keyboard.press("ArrowRight");
   await page.waitForFunction(() => /^19 October/.test(document.getElementById("year-read-text").textContent));
-  assert.match(await page.locator("#year-read").getAttribute("aria-valuetext"), /^19 October: correction/);
+  assert.match(await page.locator("#year-read").getAttribute("aria-valuetext"), /^19 October: add/);
   await page.keyboard.press("Home");
   await page.waitForFunction(() => /^1 January/.test(document.getElementById("year-read-text").textContent));
   await page.keyboard.press("Shift+ArrowRight");
