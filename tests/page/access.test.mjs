@@ -1,5 +1,5 @@
 // On every screen: nothing too wide, and room for thumbs. The accessibility checker goes through all
-// modes in axe_everywhere.test.mjs.
+// modes in axe_everywhere.mjs.
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { browser, site } from "./stage.mjs";
