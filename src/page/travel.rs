@@ -6,6 +6,7 @@ use super::labels::day_and_month;
 use super::reason::why;
 use super::update::stepped;
 use super::workings::Workings;
+use crate::core::almanac::Daylight;
 use crate::core::day::StretchKind;
 use crate::core::field::FieldError;
 use crate::core::instrument::{EndFaces, Instrument};
@@ -232,8 +233,15 @@ pub fn told(words: &Words, workings: &Workings, way: Way) -> String {
     };
     let off = figures::degrees(off_rad.abs());
     let [read, light] = spans_s(workings).map(|span_s| figures::duration(words, span_s));
-    let all_day = if read == light { "travel.day.all" } else { "travel.day" };
-    let day = words.fill(all_day, &[("off", &off), ("read", &read), ("light", &light)]);
+    // A person would not count the light of a day without a night, nor hours that are none.
+    let midnight_sun = workings.day().events.daylight == Daylight::NeverSets;
+    let key = match spans_s(workings) {
+        [shown_s, lit_s] if lit_s - shown_s < 1.0 => "travel.day.all",
+        [shown_s, _] if shown_s < 1.0 => "travel.day.none",
+        _ if midnight_sun => "travel.day.up",
+        _ => "travel.day",
+    };
+    let day = words.fill(key, &[("off", &off), ("read", &read), ("light", &light)]);
     now + " " + &day
 }
 

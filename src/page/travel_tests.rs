@@ -127,6 +127,22 @@ fn a_carried_stone_tells_how_far_it_is_off_and_what_of_the_day_it_reads() {
 }
 
 #[test]
+fn a_day_without_a_night_and_a_day_without_an_hour_are_told_as_a_person_would() {
+    let mut page = away();
+    page.send(Message::TravelBy(Way::Carried));
+    for (latitude_deg, day, told) in [
+        (72.0, 172.0, "the Sun is up all day, and an hour is shown for"),
+        (-64.0, 172.0, "today no hour is shown."),
+        (50.0, 172.0, "of light."),
+    ] {
+        page.send(Message::TravelTo(Move::To(latitude_deg)));
+        page.send(Message::Year(Move::To(day)));
+        let sentence = travel::told(&page.words, &page.workings, Way::Carried);
+        assert!(sentence.contains(told) && !sentence.contains("23 h"), "{sentence}");
+    }
+}
+
+#[test]
 fn carried_to_the_other_hemisphere_it_says_what_fails() {
     let mut page = away();
     page.send(Message::TravelBy(Way::Carried));

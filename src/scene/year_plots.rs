@@ -22,18 +22,18 @@ const STEPS: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0];
 /// Least distance between two lines, in label sizes.
 const LINE_LABELS: f64 = 1.5;
 /// Range of the equation of time drawn in the figure-of-eight, minutes.
-const EIGHT_MIN: (f64, f64) = (-18.0, 20.5);
+const EIGHT_MIN: (f64, f64) = (-20.5, 18.0);
 /// Range of the declination, degrees.
 const DECLINATION_DEG: (f64, f64) = (-26.0, 26.0);
 
 /// Where the eight crosses itself, degrees; and the middles of its loops, minutes and degrees.
 const CROSSING_DEG: f64 = 9.0;
-const LOOPS: (DVec2, DVec2) = (DVec2::new(-1.5, 17.0), DVec2::new(1.0, -12.0));
+const LOOPS: (DVec2, DVec2) = (DVec2::new(1.5, 17.0), DVec2::new(-1.0, -12.0));
 
 /// A curve that can be switched.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Curve {
-    /// The equation of time.
+    /// The equation of time, as it is added to the dial.
     Equation,
     /// Its part from the Earth's ellipse.
     Eccentricity,
@@ -69,9 +69,9 @@ impl Curve {
     #[must_use]
     pub fn minutes(self, day: &YearDay) -> f64 {
         let seconds = match self {
-            Self::Equation => day.equation.total_s(),
-            Self::Eccentricity => day.equation.eccentricity_s,
-            Self::Obliquity => day.equation.obliquity_s,
+            Self::Equation => day.equation.to_mean().total_s(),
+            Self::Eccentricity => day.equation.to_mean().eccentricity_s,
+            Self::Obliquity => day.equation.to_mean().obliquity_s,
             Self::Correction => day.to_zone_s(),
         };
         seconds / 60.0
@@ -358,9 +358,16 @@ impl Plots<'_> {
     fn months(&mut self, field: &Field) {
         let palette = self.view.palette;
         let room = (field.max.x - field.min.x) / 12.0;
-        let words = self.view.words;
-        let widest = text_width("May", Typeface::Sans, self.view.label_px);
-        let key = if widest <= room { "year.months-short" } else { "year.months-initial" };
+        let (words, size) = (self.view.words, self.view.label_px);
+        // All names of a kind have room beside each other, the shortest month between, or none is set.
+        let narrowest = (field.max.x - field.min.x) * 28.0 / 366.0;
+        let fits = |key: &&str| {
+            let widths =
+                words.say(key).split(' ').map(|name| text_width(name, Typeface::Sans, size));
+            widths.fold(0.0, f64::max) + 0.5 * size <= narrowest
+        };
+        let keys = ["year.months-short", "year.months-initial"];
+        let key = keys.into_iter().find(fits).unwrap_or(keys[1]);
         let names = words.say(key).split(' ').map(str::to_owned).collect::<Vec<_>>();
         let firsts = self.table.days.iter().enumerate().filter(|(_, day)| day.date.day() == 1);
         for ((index, _), name) in firsts.zip(names) {
@@ -430,6 +437,7 @@ mod tests {
     use crate::core::instrument::PRESETS;
     use crate::core::sky::SunTrack;
     use crate::scene::checks::assert_legible;
+    use crate::scene::drawing::Mark;
     use crate::scene::palette::Theme;
 
     const SIZES: [DVec2; 3] =
@@ -465,6 +473,38 @@ mod tests {
             draw(&mut drawing, table, view);
             assert_legible(&drawing, name);
         });
+    }
+
+    #[test]
+    fn every_month_is_named_in_every_language() {
+        let catalogues = [include_str!("../words/ar.json"), include_str!("../words/hi.json"), "{}"];
+        let Ok(instrument) = PRESETS[0].instrument() else { panic!("the first one") };
+        let Ok(table) = YearTable::compute(&instrument, 2026, &mut SunTrack::new()) else {
+            panic!("a year")
+        };
+        for catalogue in catalogues {
+            let words = Words::english().in_language(catalogue);
+            let words = words.unwrap_or_else(|| panic!("a catalogue"));
+            for size in [DVec2::new(900.0, 420.0), DVec2::new(1150.0, 520.0), SIZES[2]] {
+                let palette = Theme::Day.palette();
+                let (curves, words) = (&[][..], &words);
+                let view =
+                    YearPlotsView { size, palette, words, label_px: 14.0, curves, read: 100 };
+                let mut drawing = Drawing::new(size);
+                draw(&mut drawing, &table, &view);
+                let named = |key| {
+                    let names: Vec<&str> = words.say(key).split(' ').collect();
+                    let texts = drawing.marks().iter().filter_map(|mark| match mark {
+                        Mark::Text { text, .. } => Some(drawing.text_of(text)),
+                        _ => None,
+                    });
+                    texts.filter(|text| names.contains(text)).count()
+                };
+                // Under two fields and about the eight, or initials under the fields.
+                let count = named("year.months-short") + named("year.months-initial");
+                assert!(count >= 36, "{count} names at {size} in {}", words.say("language.name"));
+            }
+        }
     }
 
     #[test]

@@ -278,7 +278,7 @@ impl Strip<'_> {
         let values = [("day", day.as_str()), ("month", month)];
         let (name, date) = (words.say(name_key(mark.kind)), words.fill("year.date", &values));
         let ink = self.view.palette.ink_2;
-        for text in [format!("{name} {date}"), name.to_owned(), date] {
+        for text in [format!("{name} {date}"), date, name.to_owned()] {
             for (at, anchor) in self.season_places(mark.kind, mark.at) {
                 if self.set_on_track(at, &text, label(self.view.label_px, ink, anchor)) {
                     return;

@@ -22,6 +22,7 @@ use crate::page::typed;
 use crate::page::update::lens_at_edge_s;
 use crate::page::workings::Workings;
 use crate::scene::axis::Axis;
+use crate::scene::camera::Standpoint;
 use crate::scene::guide::Guide;
 use crate::scene::{day_strip, year_strip};
 use crate::words::{Words, figures};
@@ -52,6 +53,7 @@ pub(super) struct Controls {
     play_label: Text,
     views: Vec<Element>,
     standpoint: HtmlSelectElement,
+    sighting: Text,
     round: HtmlInputElement,
     now: HtmlElement,
     rod: HtmlElement,
@@ -101,6 +103,7 @@ impl Controls {
             play_label: Text::new("play-label")?,
             views: all("[data-view]")?,
             standpoint: by_id("standpoint")?,
+            sighting: Text::new("sighting")?,
             round: by_id("round")?,
             now: by_id("now")?,
             rod: by_id("rod")?,
@@ -163,6 +166,9 @@ impl Controls {
         }
         set_pressed(&self.now, state.following_now);
         set_pressed(&self.rod, shown.rod.is_some());
+        // Whoever is shown the way along the stone must not take it into the Sun.
+        let sights = shown.rod.is_some() || shown.view.standpoint == Standpoint::AlongPole;
+        self.sighting.set(if sights { words.say("caution.sighting") } else { "" });
         // One picture at a time beside the court: noon, the rod's scale, or the lens.
         let rod_away = shown.rod.is_none() || shown.noon;
         let lens_away = shown.rod.is_some() || shown.noon;

@@ -1,29 +1,9 @@
-// For everybody, on every screen: the accessibility checker in each theme, and room for thumbs.
+// On every screen: nothing too wide, and room for thumbs. The accessibility checker goes through all
+// modes in axe_everywhere.mjs.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { violations } from "./axe.mjs";
 import { browser, site } from "./stage.mjs";
 import { LAPTOP, PHONE, TABLET, visit } from "./visit.mjs";
-
-for (const theme of ["day", "night", "glare"]) {
-  test(`the accessibility checker finds nothing by ${theme}, with the rod, and without a reading`, async () => {
-    const { page } = await visit(browser, `${site.url}#theme=${theme}`);
-    assert.deepEqual(await violations(page), []);
-    await page.locator("#rod").click();
-    await page.locator("#noon").click();
-    await page.locator("#noon-panel").waitFor({ state: "visible" });
-    assert.deepEqual(await violations(page), []);
-    await page.locator("#sizes").click();
-    await page.locator("#sizes-rows tr").first().waitFor({ state: "visible" });
-    assert.deepEqual(await violations(page), []);
-    await page.locator("#sizes-close").click();
-    await page.goto(`${site.url}#theme=${theme}&t=2026-10-18T20:00:00Z&bad=1`);
-    await page.locator("#reason").waitFor({ state: "visible" });
-    assert.deepEqual(await violations(page), []);
-    await page.locator("#help").click();
-    assert.deepEqual(await violations(page), []);
-  });
-}
 
 for (const [name, screen] of Object.entries({
   "1280 × 800": LAPTOP,

@@ -3,7 +3,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { readdirSync, readFileSync } from "node:fs";
-import { violations } from "./axe.mjs";
 import { openPage } from "./browser.mjs";
 import { browser, site } from "./stage.mjs";
 import { LAPTOP, PHONE, TABLET, text, visit } from "./visit.mjs";
@@ -118,22 +117,6 @@ for (const tag of OTHERS) {
     assert.equal(await text(page, "#prepare-close"), english["prepare.close"]);
     assert.deepEqual(complaints, []);
   });
-
-  for (const theme of ["day", "night", "glare"]) {
-    test(`${tag}: the accessibility checker finds nothing by ${theme}`, async () => {
-      const { page } = await speaking(tag, `#theme=${theme}`);
-      assert.deepEqual(await violations(page), []);
-      await page.locator("#edit").click();
-      await page.locator("#editor").waitFor({ state: "visible" });
-      assert.deepEqual(await violations(page), []);
-      await page.locator("#sizes").click();
-      await page.locator("#sizes-rows tr").first().waitFor({ state: "visible" });
-      assert.deepEqual(await violations(page), []);
-      await page.locator("#sizes-close").click();
-      await page.locator("#help").click();
-      assert.deepEqual(await violations(page), []);
-    });
-  }
 
   for (const [name, screen] of Object.entries({ "1024 × 768": TABLET, "390 × 844": PHONE })) {
     test(`${tag}: nothing scrolls sideways and nothing is cut off at ${name}`, async () => {

@@ -53,6 +53,16 @@ impl EquationOfTime {
         Self { eccentricity_s, obliquity_s, rest_s }
     }
 
+    /// The same as it is added to a dial, mean minus apparent time: every cause with its sign turned.
+    #[must_use]
+    pub fn to_mean(&self) -> Self {
+        Self {
+            eccentricity_s: -self.eccentricity_s,
+            obliquity_s: -self.obliquity_s,
+            rest_s: -self.rest_s,
+        }
+    }
+
     /// The whole equation of time, seconds.
     #[must_use]
     pub fn total_s(&self) -> f64 {

@@ -119,11 +119,17 @@ impl Writer<'_> {
                 ("prepare.card.blind", blind.0, blind.1),
                 ("prepare.card.meridian", pass.meridian, pass.meridian),
             ] {
-                let length = together(figures::duration(self.words, to.seconds_since(from)));
-                let (until, length) = if from == to {
+                let length_s = to.seconds_since(from);
+                // With the Sun down there is no shadow to be soft or missing.
+                let sun_is_down = self.card.events.daylight == Daylight::NeverRises;
+                if sun_is_down && length_s != 0.0 {
+                    continue;
+                }
+                // An interval under half a second is a moment.
+                let (until, length) = if length_s < 0.5 {
                     (NOTHING.to_owned(), NOTHING.to_owned())
                 } else {
-                    (self.clock(to), length)
+                    (self.clock(to), together(figures::duration(self.words, length_s)))
                 };
                 rows.push(row([self.words.say(key), &self.clock(from), &until, &length]));
             }
@@ -136,10 +142,8 @@ impl Writer<'_> {
     fn correction(&self) -> Table {
         let corrections = &self.card.corrections;
         let signed = |seconds| figures::signed_clock(seconds);
-        let equation = signed(-corrections.to_mean_s);
-        let equation = self.words.fill("prepare.card.equation", &[("equation", &equation)]);
         let mut rows = vec![
-            row([&equation, &signed(corrections.to_mean_s)]),
+            row([self.words.say("prepare.card.equation"), &signed(corrections.to_mean_s)]),
             row([&zone_label(self.words, self.instrument), &signed(corrections.to_zone_s)]),
         ];
         if corrections.summer_s != 0.0 {

@@ -6,10 +6,11 @@ use crate::core::instrument::Instrument;
 use crate::core::year_table::{YearDay, YearTable};
 use crate::page::typed::iso;
 
-/// Names of the columns: the Sun's state, events by the clock of the place, the rest at noon.
-const HEAD: &str = "date,sun,rise_clock,noon_clock,set_clock,declination_deg,equation_of_time_s,\
-                    eccentricity_part_s,obliquity_part_s,rest_s,correction_to_zone_time_s,\
-                    summer_time_s,correction_to_clock_s";
+/// Names of the columns: the Sun's state, events by the clock of the place, the rest at noon. The
+/// equation of time is what is added to the dial, mean minus apparent time.
+const HEAD: &str = "date,sun,rise_clock,noon_clock,set_clock,declination_deg,\
+                    mean_minus_apparent_s,eccentricity_part_s,obliquity_part_s,rest_s,\
+                    correction_to_zone_time_s,summer_time_s,correction_to_clock_s";
 
 /// The whole year, lines ended as RFC 4180 wants them.
 #[must_use]
@@ -39,7 +40,7 @@ fn push_day(text: &mut String, instrument: &Instrument, day: &YearDay) {
         }
     }
     text.push_str(&format!(",{:.4}", day.declination_rad.to_degrees()));
-    let equation = &day.equation;
+    let equation = day.equation.to_mean();
     for seconds in [
         equation.total_s(),
         equation.eccentricity_s,

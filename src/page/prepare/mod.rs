@@ -210,7 +210,7 @@ impl Prepare {
     #[must_use]
     pub fn reading(&self, words: &Words, workings: &Workings) -> String {
         let Some(day) = self.day(workings) else { return String::new() };
-        let equation = &day.equation;
+        let equation = day.equation.to_mean();
         let date = labels::day_and_month(words, day.date);
         let signed = figures::signed_clock;
         let values = [

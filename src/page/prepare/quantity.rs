@@ -15,7 +15,7 @@ pub enum Quantity {
     Correction,
     /// The same with summer time.
     ClockCorrection,
-    /// The equation of time.
+    /// The equation of time, as it is added to the dial.
     Equation,
     /// Its part from the Earth's ellipse.
     Eccentricity,
@@ -74,9 +74,9 @@ impl Quantity {
         match self {
             Self::Correction => figures::signed_clock(day.to_zone_s()),
             Self::ClockCorrection => figures::signed_clock(day.corrections.total_s()),
-            Self::Equation => figures::signed_clock(day.equation.total_s()),
-            Self::Eccentricity => figures::signed_clock(day.equation.eccentricity_s),
-            Self::Obliquity => figures::signed_clock(day.equation.obliquity_s),
+            Self::Equation => figures::signed_clock(day.equation.to_mean().total_s()),
+            Self::Eccentricity => figures::signed_clock(day.equation.to_mean().eccentricity_s),
+            Self::Obliquity => figures::signed_clock(day.equation.to_mean().obliquity_s),
             Self::Declination => figures::signed_degrees(day.declination_rad),
             Self::Noon => clock(Some(day.noon)),
             Self::Rise => clock(day.rise),

@@ -76,6 +76,15 @@ impl Run {
         &self.tour
     }
 
+    /// Tells the tour in other words, if it is this one with nothing changed; tells whether it was.
+    pub fn retell(&mut self, before: &Tour, told: &Tour) -> bool {
+        let is_it = self.tour == *before && before != told;
+        if is_it {
+            self.tour = told.clone();
+        }
+        is_it
+    }
+
     /// Which stop it is at, from nought; behind the last one, how many there are.
     #[must_use]
     pub fn at(&self) -> usize {
@@ -224,6 +233,18 @@ mod tests {
         assert_eq!((run.at(), run.total_s(), run.can_be_held()), (1, 110.0, false));
         assert_eq!(run.after(1e6), None);
         assert_eq!(run.at(), 1);
+    }
+
+    #[test]
+    fn a_tour_told_anew_stays_at_its_stop_and_another_stays_as_it_is() {
+        let before = tour(&[(Some(10.0), false), (None, true)]);
+        let told = Tour { name: "Another language".to_owned(), ..before.clone() };
+        let Some(mut run) = Run::begin(before.clone(), 0) else { panic!("a tour with stops") };
+        run.after(5.0);
+        assert!(!run.retell(&before, &before));
+        assert!(run.retell(&before, &told));
+        assert_eq!((run.tour(), run.share()), (&told, Some(0.5)));
+        assert!(!run.retell(&before, &told), "it is the other one now");
     }
 
     #[test]

@@ -50,15 +50,19 @@ impl AnswersView {
         })
     }
 
-    /// Opens the panel and leads the reader there, or puts it away and leads back.
-    pub(super) fn open(&mut self, open: bool) {
-        set_hidden(&self.panel, !open);
-        let goal = if open { &self.heading } else { &self.button };
-        // Both can have the focus.
-        drop(goal.focus());
-        if !open {
-            (self.asked, self.before) = (None, None);
-        }
+    /// Opens the panel and leads the reader there.
+    pub(super) fn open(&mut self) {
+        set_hidden(&self.panel, false);
+        // It can have the focus.
+        drop(self.heading.focus());
+    }
+
+    /// Puts the panel away and leads the reader back; tells what was shown before the first question.
+    pub(super) fn close(&mut self) -> Option<Shown> {
+        set_hidden(&self.panel, true);
+        // It can have the focus.
+        drop(self.button.focus());
+        self.back()
     }
 
     /// Takes a question, or puts it away if it is the one that is asked; tells whether it is to be

@@ -108,6 +108,7 @@ impl Desk {
         for part in ["#desk ", "#answers ", "#tour-part "] {
             let _: Result<(), JsValue> = fill_words(&self.words, part);
         }
+        self.tour.turn_to(&self.words);
         for signal in self.waiting.take().into_iter().flatten() {
             self.take(signal);
         }
@@ -128,7 +129,12 @@ impl Desk {
             Signal::Prepare(ask) => self.ask(ask),
             Signal::Point(at) => self.read_under(at),
             Signal::Sheets(act) => self.act(act),
-            Signal::Answers(open) => self.answers.open(open),
+            Signal::Answers(true) => self.answers.open(),
+            Signal::Answers(false) => {
+                if let Some(before) = self.answers.close() {
+                    self.show_again(before);
+                }
+            }
             Signal::Question(question) => {
                 if self.answers.ask(question, &self.shown) {
                     let told = telling(question, &self.shown, &mut self.workings);
@@ -137,7 +143,7 @@ impl Desk {
             }
             Signal::BackFromAnswers => {
                 if let Some(before) = self.answers.back() {
-                    self.show(&before);
+                    self.show_again(before);
                 }
             }
             Signal::Share(true) => self.share.open(),
@@ -181,6 +187,14 @@ impl Desk {
                     self.show(&Shown { instant, ..self.shown.clone() });
                 }
             }
+        }
+    }
+
+    /// Lets the page show what it has shown before, in the light it has now.
+    fn show_again(&self, before: Shown) {
+        let before = Shown { theme: self.shown.theme, ..before };
+        if before != self.shown {
+            self.show(&before);
         }
     }
 

@@ -195,16 +195,18 @@ fn bar(binder: &mut Binder) -> Result<(), JsValue> {
         button(binder, id, signal)?;
     }
     // In the event itself: browsers give the whole screen only to a hand.
-    binder.on(&by_id("tour-screen")?, "click", |_| {
-        let page = document().ok()?;
-        if page.fullscreen_element().is_some() {
-            page.exit_fullscreen();
-        } else {
-            // Without the screen the tour runs in its window.
-            drop(page.document_element()?.request_fullscreen());
-        }
-        None
-    })?;
+    for id in ["tour-screen", "tour-wait-screen"] {
+        binder.on(&by_id(id)?, "click", |_| {
+            let page = document().ok()?;
+            if page.fullscreen_element().is_some() {
+                page.exit_fullscreen();
+            } else {
+                // Without the screen the tour runs in its window.
+                drop(page.document_element()?.request_fullscreen());
+            }
+            None
+        })?;
+    }
     let bar: EventTarget = by_id::<HtmlElement>("tour-bar")?.into();
     let down = Rc::new(Cell::new(None));
     let pressed = Rc::clone(&down);

@@ -42,6 +42,7 @@ pub(super) struct ListView {
     own_parts: Vec<HtmlElement>,
     copy: HtmlElement,
     run: HtmlElement,
+    run_text: Text,
     undo: HtmlElement,
     name: HtmlInputElement,
     empty: HtmlElement,
@@ -70,6 +71,7 @@ impl ListView {
             own_parts: own.into_iter().filter_map(|it| it.dyn_into().ok()).collect(),
             copy: by_id("tour-copy")?,
             run: by_id("tour-run")?,
+            run_text: Text::new("tour-run")?,
             undo: by_id("tour-undo")?,
             name: by_id("tour-name")?,
             empty: by_id("tour-empty")?,
@@ -91,6 +93,11 @@ impl ListView {
     /// Lets a button have the focus once the stops have been made anew.
     pub(super) fn focus(&mut self, at: usize, act: Act) {
         self.focus = Some((at, act));
+    }
+
+    /// Makes the stops anew when they are next shown.
+    pub(super) fn forget(&mut self) {
+        self.made = None;
     }
 
     /// Shows the panel.
@@ -117,6 +124,10 @@ impl ListView {
         let nothing = shown.tour.stops.is_empty();
         set_hidden(&self.empty, !nothing);
         set_attribute(&self.run, "aria-disabled", yes(nothing));
+        self.run_text.set(&match shown.at {
+            Some(at) => words.fill("tour.run.from", &[("number", &(at + 1).to_string())]),
+            None => words.say("tour.run").to_owned(),
+        });
         set_attribute(&self.undo, "aria-disabled", yes(!shown.bench.can_undo()));
         self.show_faults(shown.bench.faults())?;
         let made = (shown.whose, shown.bench.stamp(), shown.at);
@@ -159,7 +170,8 @@ impl ListView {
             self.list.append_child(&copy)?;
             let Some(row) = self.list.last_element_child() else { continue };
             row.set_attribute("data-at", &index.to_string())?;
-            find(&row, ".tour-number")?.set_text_content(Some(&(index + 1).to_string()));
+            find(&row, ".tour-number")?
+                .set_text_content(Some(&words.figure(&(index + 1).to_string())));
             let is_open = shown.at == Some(index);
             let button = find(&row, "button")?;
             if is_open {

@@ -56,6 +56,10 @@ pub(super) struct TourDesk {
     whose: Whose,
     bench: Bench,
     shipped: Tour,
+    /// What the page showed before the panel first led elsewhere.
+    before: Option<Moment>,
+    /// What it showed before the tour was run.
+    before_run: Option<Moment>,
     /// Which of its stops was gone to.
     shipped_at: Option<usize>,
     wanted: Option<Wanted>,
@@ -72,6 +76,8 @@ pub(super) struct TourDesk {
     touched: bool,
     /// The moment that the windows agree on.
     agreed: Option<Moment>,
+    /// Whether the projector's window has heard from the speaker's.
+    is_led: bool,
     list: ListView,
     stage: StageView,
 }
@@ -88,7 +94,9 @@ impl TourDesk {
             folded: false,
             whose,
             bench,
-            shipped: shipped::tour(),
+            shipped: shipped::tour(words),
+            before: None,
+            before_run: None,
             shipped_at: None,
             wanted: None,
             run: None,
@@ -99,6 +107,7 @@ impl TourDesk {
             has_audience: false,
             touched: false,
             agreed: None,
+            is_led: false,
             list: ListView::new()?,
             stage: StageView::new(is_projector)?,
         };
@@ -113,12 +122,28 @@ impl TourDesk {
         self.run.is_some()
     }
 
+    /// Turns to another language: the tour that comes with the project is told in it.
+    pub(super) fn turn_to(&mut self, words: &Words) {
+        let told = shipped::tour(words);
+        let before = std::mem::replace(&mut self.shipped, told);
+        if self.bench.retell(&before, &self.shipped) {
+            self.keep(words);
+        }
+        if let Some(run) = &mut self.run
+            && run.retell(&before, &self.shipped)
+        {
+            let word = Word::Tour(run.at(), run.tour().clone());
+            self.say(&word);
+        }
+        self.list.forget();
+    }
+
     pub(super) fn take(&mut self, signal: Signal, words: &Words, shown: &state::Shown) {
         match signal {
             Signal::Open(open) => self.set_open(open),
             Signal::Fold => self.folded = !self.folded,
             Signal::Show(whose) => self.whose = whose,
-            Signal::Act(at, act) => self.act(at, act, words),
+            Signal::Act(at, act) => self.act(at, act, words, shown),
             Signal::Write(text, typed) => self.change(Change::Write(text, typed), words),
             Signal::Seconds(at, typed) => self.change(Change::Seconds(at, typed), words),
             Signal::Plays(at, plays) => self.change(Change::Plays(at, plays), words),
@@ -140,7 +165,7 @@ impl TourDesk {
                 let key = if opened { "tour.projector.opened" } else { "tour.projector.refused" };
                 self.bench.say(words.say(key).to_owned());
             }
-            Signal::Run => self.begin(),
+            Signal::Run => self.begin(shown),
             Signal::Step(step) => {
                 if self.run.as_mut().is_some_and(|run| run.step(step)) {
                     self.arrive(true);
@@ -153,6 +178,9 @@ impl TourDesk {
             Signal::End => {
                 self.say(&Word::End);
                 self.end();
+                if let Some(before) = self.before_run.take() {
+                    self.go(&before);
+                }
             }
             Signal::Heard(text) => {
                 if let Some(word) = Word::read(&text) {
@@ -191,11 +219,16 @@ impl TourDesk {
 
     fn want(&mut self, wanted: Wanted) {
         self.wanted = Some(wanted);
+        // What was set up by hand is where the speaker wants to be.
+        self.before = None;
         address_bar::want();
     }
 
     fn set_open(&mut self, open: bool) {
         self.open = open;
+        if let Some(before) = self.before.take().filter(|_| !open) {
+            self.go(&before);
+        }
         if !open && let Ok(opener) = by_id::<HtmlElement>("tour") {
             // A button that can't take the focus leaves it where it is.
             let _: Result<(), JsValue> = opener.focus();
@@ -211,20 +244,27 @@ impl TourDesk {
     }
 
     fn change(&mut self, change: Change, words: &Words) {
-        if self.bench.act(change, words) && !storage::keep_tour(&file::write(self.bench.tour())) {
+        if self.bench.act(change, words) {
+            self.keep(words);
+        }
+    }
+
+    fn keep(&mut self, words: &Words) {
+        if !storage::keep_tour(&file::write(self.bench.tour())) {
             self.bench.say(words.say("tour.said.storage").to_owned());
         }
     }
 
-    fn act(&mut self, at: usize, act: Act, words: &Words) {
+    fn act(&mut self, at: usize, act: Act, words: &Words, shown: &state::Shown) {
         match (act, self.whose) {
             (Act::Open, whose) => {
                 if whose == Whose::Own {
                     let open = self.bench.open() != Some(at);
                     self.bench.set_open(open.then_some(at));
                 } else {
-                    self.shipped_at = Some(at);
+                    self.shipped_at = Some(at).filter(|at| self.shipped_at != Some(*at));
                 }
+                self.before.get_or_insert_with(|| Moment::of(shown));
                 self.list.focus(at, Act::Open);
                 if let Some(moment) = self.listed().stops.get(at).map(|stop| stop.moment.clone()) {
                     self.go(&moment);
@@ -258,14 +298,23 @@ impl TourDesk {
             save::text(&file::write(tour), "application/json", &format!("{name}.json"));
     }
 
-    /// Runs the tour that the panel shows, from its first stop.
-    fn begin(&mut self) {
-        self.run = Run::begin(self.listed().clone(), 0);
+    /// The stop that is open in the panel: the tour is run from there.
+    fn listed_at(&self) -> Option<usize> {
+        match self.whose {
+            Whose::Own => self.bench.open(),
+            Whose::Shipped => self.shipped_at,
+        }
+    }
+
+    /// Runs the tour that the panel shows, from the stop that is open or from the first.
+    fn begin(&mut self, shown: &state::Shown) {
+        self.run = Run::begin(self.listed().clone(), self.listed_at().unwrap_or(0));
+        self.before_run = Some(Moment::of(shown));
         self.last_ms = None;
         // A projector's window that is still there says so.
         self.has_audience = false;
         if let Some(run) = &self.run {
-            self.say(&Word::Tour(0, run.tour().clone()));
+            self.say(&Word::Tour(run.at(), run.tour().clone()));
             self.arrive(false);
         }
     }
@@ -320,6 +369,7 @@ impl TourDesk {
 
     /// Another window says something.
     fn hear(&mut self, word: Word, shown: &state::Shown) {
+        self.is_led |= matches!(word, Word::Tour(..) | Word::Moment(_));
         match (word, self.is_projector) {
             (Word::Ask, false) if self.leads || self.run.is_some() => {
                 self.has_audience = true;
@@ -387,16 +437,17 @@ impl TourDesk {
             None => self.stage.clear(),
         }
         self.stage.show_screen(words);
-        let (tour, at) = match self.whose {
-            Whose::Own => (self.bench.tour(), self.bench.open()),
-            Whose::Shipped => (&self.shipped, self.shipped_at),
+        self.stage.show_waiting(self.is_projector && !self.is_led);
+        let tour = match self.whose {
+            Whose::Own => self.bench.tour(),
+            Whose::Shipped => &self.shipped,
         };
         let shown = list::Shown {
             open: self.open && !self.is_projector && self.run.is_none(),
             folded: self.folded,
             whose: self.whose,
             tour,
-            at,
+            at: self.listed_at(),
             bench: &self.bench,
         };
         self.list.show(words, &shown)?;

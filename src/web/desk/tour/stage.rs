@@ -32,8 +32,8 @@ pub(super) struct StageView {
     hold: HtmlElement,
     hold_text: Text,
     notes_button: HtmlElement,
-    screen: HtmlElement,
-    screen_text: Text,
+    screens: [(HtmlElement, Text); 2],
+    wait: HtmlElement,
     time: HtmlProgressElement,
     /// The instrument that is shown.
     dial: Option<String>,
@@ -59,8 +59,11 @@ impl StageView {
             hold: by_id("tour-hold")?,
             hold_text: Text::new("tour-hold")?,
             notes_button: by_id("tour-notes-button")?,
-            screen: by_id("tour-screen")?,
-            screen_text: Text::new("tour-screen")?,
+            screens: [
+                (by_id("tour-screen")?, Text::new("tour-screen")?),
+                (by_id("tour-wait-screen")?, Text::new("tour-wait-screen")?),
+            ],
+            wait: by_id("tour-wait")?,
             time: by_id("tour-time")?,
             dial: None,
         })
@@ -143,7 +146,14 @@ impl StageView {
     pub(super) fn show_screen(&mut self, words: &Words) {
         let Ok(page) = document() else { return };
         let is_full = page.fullscreen_element().is_some();
-        set_hidden(&self.screen, !page.fullscreen_enabled());
-        self.screen_text.set(words.say(if is_full { "tour.screen.leave" } else { "tour.screen" }));
+        for (button, text) in &mut self.screens {
+            set_hidden(button, !page.fullscreen_enabled());
+            text.set(words.say(if is_full { "tour.screen.leave" } else { "tour.screen" }));
+        }
+    }
+
+    /// Says, in the projector's window, that it waits for the speaker's.
+    pub(super) fn show_waiting(&mut self, waits: bool) {
+        set_hidden(&self.wait, !waits);
     }
 }

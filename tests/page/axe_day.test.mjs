@@ -1,0 +1,4 @@
+// Every mode of the page in every language by this light.
+import { everywhereBy } from "./axe_everywhere.mjs";
+
+everywhereBy("day");
