@@ -101,8 +101,8 @@ const RANGES: [Range; 3] = [
 ];
 
 fn paint_hills(easel: &mut Easel<'_>, light: &Light<'_>, horizon: DVec2, up: DVec2) {
-    const STEPS: u32 = 110;
     let view = easel.view;
+    let steps = if view.in_motion { 50 } else { 110 };
     for (index, range) in RANGES.iter().enumerate() {
         let near = light.palette.hill_near;
         let colour = if index == 0 { light.palette.hill_far } else { near };
@@ -117,8 +117,8 @@ fn paint_hills(easel: &mut Easel<'_>, light: &Light<'_>, horizon: DVec2, up: DVe
         let mut ridge: Vec<DVec2> = Vec::new();
         let ahead = view.horizon_ahead();
         let middle = ahead.y.atan2(ahead.x);
-        for step in 0..=STEPS {
-            let off = (f64::from(step) / f64::from(STEPS) - 0.5) * 2.4;
+        for step in 0..=steps {
+            let off = (f64::from(step) / f64::from(steps) - 0.5) * 2.4;
             let bearing = middle - off;
             let (sin, cos) = bearing.sin_cos();
             let seen = view.direction(DVec3::new(cos, sin, crest(bearing)));

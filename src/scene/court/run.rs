@@ -8,6 +8,7 @@ use super::quadrant::Quadrant;
 
 /// How far a facet may stand off the true arc, pixels, and the numbers of facets allowed.
 const SAGITTA_PX: f64 = 0.25;
+const IN_MOTION_PX: f64 = 0.6;
 const FACETS: (f64, f64) = (18.0, 72.0);
 /// Facets of the underside beyond the reading surface.
 const TIP_FACETS: u32 = 5;
@@ -86,7 +87,8 @@ impl Quadrant<'_> {
         let arm = &self.arm;
         let middle = arm.surface(FRAC_PI_2 / 2.0, 0.0);
         let radius_px = arm.radius * easel.view.scale_at(middle);
-        let step = 2.0 * (1.0 - SAGITTA_PX / radius_px.max(1.0)).clamp(0.0, 1.0).acos();
+        let off_px = if easel.view.in_motion { IN_MOTION_PX } else { SAGITTA_PX };
+        let step = 2.0 * (1.0 - off_px / radius_px.max(1.0)).clamp(0.0, 1.0).acos();
         let count = (FRAC_PI_2 / step.max(1e-6)).clamp(FACETS.0, FACETS.1).ceil();
         let inner =
             (0..=count as u32).map(|k| arm.radius * (FRAC_PI_2 * f64::from(k) / count).sin());

@@ -63,9 +63,10 @@ impl Quadrant<'_> {
         let half = arm.plan.half_slab;
         let corner = |out: f64, s: f64| arm.point(out, arm.outer_m(out), s);
         let mut start = 0;
+        let view = easel.view;
         let tone = |index: usize| {
             let out = (run.outs[index] + run.outs[index + 1]) / 2.0;
-            coarse(self.light.stone(-arm.normal((out / arm.outer()).min(1.0).asin())))
+            coarse(self.light.stone(-arm.normal((out / arm.outer()).min(1.0).asin())), view)
         };
         let facets = run.outs.len() - 1;
         for index in 1..=facets {

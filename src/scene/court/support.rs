@@ -63,7 +63,7 @@ impl Quadrant<'_> {
         };
         let mut start = 0;
         for index in 1..=facets.len() {
-            let tone = |at: usize| coarse(self.light.stone(normal(facets[at])));
+            let tone = |at: usize| coarse(self.light.stone(normal(facets[at])), view);
             if index < facets.len() && tone(index) == tone(start) {
                 continue;
             }

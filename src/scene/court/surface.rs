@@ -11,9 +11,11 @@ use super::view::View;
 use crate::core::penumbra::half_width_rad;
 use crate::scene::drawing::Colour;
 
-/// Bands that make up the soft edge, at most and at least, and their least width in pixels.
+/// Bands that make up the soft edge, at least and at most, and their least width in pixels at rest and
+/// in motion.
 const BANDS: (f64, f64) = (2.0, 18.0);
 const BAND_PX: f64 = 1.3;
+const IN_MOTION_PX: f64 = 4.0;
 /// Steps of the soft border where the shadow of the style's end lies on the surface.
 const BORDERS: (f64, f64) = (1.0, 6.0);
 /// Share of the disc below which engraving is drawn as in the shadow.
@@ -137,7 +139,7 @@ impl<'a> Surface<'a> {
         for pair in stations.windows(2) {
             // No light under full shadow, lest it shine through where two runs meet.
             let share = if self.in_umbra(pair) { 0.0 } else { share };
-            let colour = coarse(self.mixed((pair[0] + pair[1]) / 2.0, share));
+            let colour = coarse(self.mixed((pair[0] + pair[1]) / 2.0, share), easel.view);
             if lit.colour != Some(colour) {
                 self.band(easel, &lit, sliver);
                 lit = Band::starting(if pair[0] == stations[0] { from } else { pair[0] });
@@ -236,11 +238,12 @@ impl<'a> Surface<'a> {
         if full.len() > 1 {
             let middle = (full[0] + full[full.len() - 1]) / 2.0;
             let lap = if shadow.rising && shadow.umbra.1 < range.1 { lap } else { 0.0 };
-            let tone = |share: f64| coarse(self.mixed(middle, share));
+            let view = easel.view;
+            let tone = |share: f64| coarse(self.mixed(middle, share), view);
             self.soft_ended(easel, &full, lap, &limits, |within| tone(1.0 - within));
         }
         let (from, to) = shadow.edge;
-        let count = ((to - from) * scale / BAND_PX).clamp(BANDS.0, BANDS.1).round();
+        let count = ((to - from) * scale / band_px(easel.view)).clamp(BANDS.0, BANDS.1).round();
         let width = (to - from) / count;
         let mut start = from;
         while start < to - 0.5 * width {
@@ -275,8 +278,11 @@ impl<'a> Surface<'a> {
         let middle = self.arm.surface(stations.first().copied().unwrap_or_default(), 0.0);
         let breadth_px = 2.0 * widest * easel.view.scale_at(middle);
         let (_, most) = BORDERS;
-        let steps =
-            if bordered { (breadth_px / BAND_PX).clamp(BORDERS.0, most).round() } else { 0.0 };
+        let steps = if bordered {
+            (breadth_px / band_px(easel.view)).clamp(BORDERS.0, most).round()
+        } else {
+            0.0
+        };
         // A small whole number.
         for step in 0..=steps as u32 {
             let step = f64::from(step);
@@ -294,6 +300,11 @@ impl<'a> Surface<'a> {
             easel.fills(|shapes, view| self.strip(shapes, view, stations, lap, cut), tone(within));
         }
     }
+}
+
+/// Least width of a band, pixels.
+fn band_px(view: &View) -> f64 {
+    if view.in_motion { IN_MOTION_PX } else { BAND_PX }
 }
 
 /// Share of the disc seen where an edge leaves `past_edge` of it, and the shadow's two ends let this
@@ -365,9 +376,14 @@ fn within(stations: &[f64], (from, to): (f64, f64), (low, high): (f64, f64)) -> 
     [from].into_iter().chain(inner).chain([to]).collect()
 }
 
-/// A colour rounded so that neighbours that look alike are alike.
-pub(super) fn coarse(colour: Colour) -> Colour {
-    Colour { rgb: colour.rgb.map(|channel| channel & !1), ..colour }
+/// A colour rounded so that neighbours that look alike are alike: the more so in motion, where
+/// every shape that need not be painted counts.
+pub(super) fn coarse(colour: Colour, view: &View) -> Colour {
+    let step = if view.in_motion { 8 } else { 2 };
+    Colour {
+        rgb: colour.rgb.map(|channel| (channel / step * step).saturating_add(step / 2)),
+        ..colour
+    }
 }
 
 #[cfg(test)]
