@@ -152,7 +152,7 @@ test("the pass through noon counts down and names its three intervals", async ()
   const panel = await text(page, "#noon-panel");
   assert.match(panel, /12:01:37 – 12:01:57/);
   assert.match(panel, /12:01:47/);
-  assert.match(panel, /No quadrant can be read \(convention\)/);
+  assert.match(panel, /Too near XII to be read on either quadrant \(blind time, by custom\)/);
   const countdown = await text(page, "#noon-countdown");
   const later = await changed(page, "#noon-countdown", countdown);
   const seconds = (told) => [.../(?:(\d+) min)? ?(?:(\d+) s)?/.exec(told)].slice(1).reduce((sum, part) => sum * 60 + Number(part ?? 0), 0);

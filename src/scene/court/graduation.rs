@@ -14,9 +14,12 @@ use crate::core::order::order_short;
 use crate::core::reading::{NOON_S, hour_angle_of_mark, shown_at};
 use crate::scene::numerals::Numeral;
 
-/// Least distance of two marks in the picture, pixels, and in a picture in motion.
-const RESOLVED_PX: f64 = 1.2;
-const IN_MOTION_PX: f64 = 2.0;
+/// Distances of two marks in the picture from which they are drawn, faintly, and are drawn in full,
+/// pixels; and the same in a picture in motion.
+const RESOLVED_PX: (f64, f64) = (1.2, 3.2);
+const IN_MOTION_PX: (f64, f64) = (2.0, 2.0);
+/// Strengths between faint and full.
+const FADES: usize = 3;
 /// Angle over which marks are taken to be equally far apart, radians.
 const STEP_RAD: f64 = FRAC_PI_2 / 36.0;
 /// Greatest height of the numerals, as a share of the divided breadth.
@@ -104,9 +107,10 @@ impl<'a> Engraving<'a> {
                 continue;
             };
             let coarser = index.checked_sub(1).map(|index| self.divisions[index]);
-            let mut cut: [Shapes; 2] = Default::default();
+            let mut cut: [[Shapes; 2]; FADES] = Default::default();
             let length = rank.length * 2.0 * half;
-            for step in (0..36).filter(|&step| self.resolved(easel.view, step, division)) {
+            for step in 0..36 {
+                let Some(fade) = self.resolved(easel.view, step, division) else { continue };
                 let from = (f64::from(step) * STEP_RAD).max(range.0);
                 let to = (f64::from(step + 1) * STEP_RAD).min(range.1);
                 self.marks(from, to, division, coarser, |angle| {
@@ -114,13 +118,17 @@ impl<'a> Engraving<'a> {
                     let at = self.arm.line_at(angle);
                     for sign in [-1.0, 1.0] {
                         let (outer, inner) = (at(sign * half), at(sign * (half - length)));
-                        cut[which].line(easel.view, outer, inner);
+                        cut[fade][which].line(easel.view, outer, inner);
                     }
                 });
             }
-            for (ink, shapes) in inks.into_iter().zip(&cut) {
-                let stroke = easel.stroke(ink, rank.width * magnified(easel));
-                easel.stroke_given(shapes, stroke);
+            for (fade, cut) in cut.iter().enumerate() {
+                let strength = (fade + 1) as f64 / FADES as f64;
+                for (ink, shapes) in inks.into_iter().zip(cut) {
+                    let width = rank.width * magnified(easel);
+                    let stroke = easel.stroke(ink.faded(strength), width);
+                    easel.stroke_given(shapes, stroke);
+                }
             }
         }
     }
@@ -152,25 +160,29 @@ impl<'a> Engraving<'a> {
         }
     }
 
-    /// Whether marks of a division can be told apart in the picture on a step of the arc, and the
-    /// step is in the frame at all.
-    fn resolved(&self, view: &View, step: u32, division: u32) -> bool {
+    /// How strongly marks of a division are drawn on a step of the arc, an index of [`FADES`]; `None`
+    /// where they can't be told apart in the picture, or the step is out of the frame.
+    fn resolved(&self, view: &View, step: u32, division: u32) -> Option<usize> {
         let half = self.arm.plan.half_breadth;
         let angle = f64::from(step) * STEP_RAD;
         let corner = |angle: f64, s: f64| view.project(self.arm.surface(angle, s));
         let next = angle + STEP_RAD;
         let corners =
             [corner(angle, -half), corner(next, -half), corner(next, half), corner(angle, half)];
-        let [Some(a), Some(b), Some(c), Some(d)] = corners else { return false };
+        let [Some(a), Some(b), Some(c), Some(d)] = corners else { return None };
         let (low, high) = super::convex::bounds(&[a, b, c, d]);
         if !view.shows(low, high) {
-            return false;
+            return None;
         }
         // Distance square to the marks themselves.
         let across = (d - a + c - b).normalize_or_zero();
         let spacing = ((b - a + c - d) / 2.0).perp_dot(across).abs();
         let marks = (self.seconds_at(next) - self.seconds_at(angle)) / f64::from(division);
-        spacing >= if view.in_motion { IN_MOTION_PX } else { RESOLVED_PX } * marks
+        let (least, full) = if view.in_motion { IN_MOTION_PX } else { RESOLVED_PX };
+        let apart = spacing / marks;
+        let share = if full > least { (apart - least) / (full - least) } else { 1.0 };
+        // A share of a small whole number.
+        (apart >= least).then(|| ((share.min(1.0) * FADES as f64) as usize).min(FADES - 1))
     }
 
     /// The lines along the arc between which the marks stand.

@@ -68,6 +68,8 @@ pub(super) struct Guides<'a> {
     sky: [DVec3; 3],
     /// The Sun's hour angle, west positive, and declination, positive towards the raised pole.
     sun_rad: (f64, f64),
+    /// Its declination as it is, which is what the year strip tells, positive north.
+    declination_rad: f64,
     /// Hour angle and declination about the style as it was built, counted alike.
     pub(super) on_dial_rad: (f64, f64),
     /// Whether the style points at the pole.
@@ -95,6 +97,7 @@ impl<'a> Guides<'a> {
             strengths,
             sky,
             sun_rad: (seen.hour_angle_rad, seen.declination_rad * plan.sigma),
+            declination_rad: moment.sun.sun.declination_rad,
             on_dial_rad: (
                 moment.on_dial.hour_angle_rad,
                 moment.on_dial.declination_rad * plan.sigma,
@@ -364,8 +367,8 @@ impl<'a> Guides<'a> {
         self.line(Guide::Paths, Kind::Thin, self.ring());
         for (key, kind, declination_rad) in ways {
             let path = self.path(declination_rad);
-            // Before and after noon, away from where the paths meet the meridian.
-            let places = [31, 17, 38, 10, 24, 44, 4];
+            // About noon, where the paths are far apart.
+            let places = [31, 17, 27, 21, 24, 35, 13];
             let anchors = places.iter().filter_map(|&k| path.get(k).copied()).collect();
             self.line(Guide::Paths, kind, path);
             self.sign(Guide::Paths, kind, self.words.say(key).to_owned(), anchors);
@@ -406,7 +409,7 @@ impl<'a> Guides<'a> {
         self.line(Guide::Declination, Kind::Sun, arc);
         self.line(Guide::Declination, Kind::Thin, straight(DVec3::ZERO, equator, 16));
         self.line(Guide::Declination, Kind::Thin, straight(DVec3::ZERO, sun, 16));
-        let angle = figures::signed_degrees(declination_rad * self.plan.sigma);
+        let angle = figures::signed_degrees(self.declination_rad);
         let text = self.words.fill("guide.off-equator", &[("angle", &angle)]);
         self.sign(Guide::Declination, Kind::Sun, text, anchors);
     }

@@ -21,8 +21,9 @@ const CORNER: f64 = 19.0;
 /// Narrower pictures have the buttons below them, pixels.
 const BUTTONS_FROM_PX: f64 = 600.0;
 
-/// How far from its point a text may be set with a line that leads there, in heights of the type,
-/// and how many places are tried at each distance.
+/// How many places beside its point a text may have without a line that leads there; how far off it
+/// may be set with one, in heights of the type, and how many places are tried at each distance.
+const NEAR: usize = 6;
 const FARTHEST: u32 = 13;
 const AROUND: u32 = 20;
 
@@ -37,6 +38,7 @@ pub(super) struct Labels<'a> {
     /// Height of the type, pixels.
     pub(super) type_px: f64,
     taken: Vec<Area>,
+    texts: Vec<Area>,
     lines: Vec<[DVec2; 2]>,
 }
 
@@ -49,7 +51,7 @@ impl<'a> Labels<'a> {
             taken.push((corner, DVec2::new(size.x, BUTTONS * type_px)));
             taken.push((DVec2::new(0.0, size.y - BUTTONS * type_px), size));
         }
-        Self { palette, size, type_px, taken, lines: Vec::new() }
+        Self { palette, size, type_px, taken, texts: Vec::new(), lines: Vec::new() }
     }
 
     /// Keeps texts off a line of the picture.
@@ -99,7 +101,11 @@ impl<'a> Labels<'a> {
         };
         let clear = |area: Area| self.is_free(area);
         let over = |area: Area| self.is_untaken(area);
-        let free = texts.iter().find_map(|text| Some((find(text, &clear)?, text)));
+        // What stands farther off is led to its point by a line.
+        let near = &places[..places.len().min(NEAR)];
+        let beside =
+            |text: &str| points.iter().find_map(|&point| self.place(point, text, near, &clear));
+        let free = texts.iter().find_map(|text| Some((beside(text)?, text)));
         if let Some((middle, text)) = free {
             self.write(drawing, middle, text, colour, strength);
             return;
@@ -127,8 +133,10 @@ impl<'a> Labels<'a> {
                     let way = DVec2::from_angle(turn);
                     point + way * (half + f64::from(reach) * self.type_px)
                 });
-                let mut round =
-                    round.filter(|&middle| self.is_free((middle - half, middle + half)));
+                let mut round = round.filter(|&middle| {
+                    let end = point.clamp(middle - half, middle + half);
+                    self.is_free((middle - half, middle + half)) && self.is_passable([point, end])
+                });
                 round.next().map(|middle| (point, middle))
             })
         })
@@ -158,6 +166,7 @@ impl<'a> Labels<'a> {
     ) {
         let half = self.half_box(text, self.type_px);
         self.taken.push((middle - half, middle + half));
+        self.texts.push((middle - half, middle + half));
         let halo = Some((self.palette.paper.faded(0.85 * strength), 3.5));
         self.set(drawing, middle, text, self.type_px, colour.faded(strength), halo);
     }
@@ -178,6 +187,7 @@ impl<'a> Labels<'a> {
         let Some(middle) = free else { return };
         let (low, high) = (middle - half, middle + half);
         self.taken.push((low, high));
+        self.texts.push((low, high));
         let p = self.palette;
         let towards = (middle - point).normalize_or_zero();
         let from = point + towards * 8.0;
@@ -212,6 +222,11 @@ impl<'a> Labels<'a> {
 
     fn half_box(&self, text: &str, type_px: f64) -> DVec2 {
         DVec2::new(text_width(text, type_px), 1.1 * type_px) / 2.0
+    }
+
+    /// Whether a line leads past all texts.
+    fn is_passable(&self, line: [DVec2; 2]) -> bool {
+        !self.texts.iter().any(|&area| meets(&line, area))
     }
 
     /// Whether a box lies in the frame and meets nothing.

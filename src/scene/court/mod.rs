@@ -41,6 +41,7 @@ mod guides;
 mod label;
 mod layer;
 mod light;
+mod person;
 mod plan;
 mod quadrant;
 mod ray;
@@ -78,6 +79,7 @@ use guides::Guides;
 use label::Labels;
 pub use layer::Layer;
 use light::Light;
+use person::Person;
 use plan::{Arm, Plan};
 use quadrant::Quadrant;
 use ray::Ray;
@@ -153,7 +155,9 @@ fn with_scene(
     let light = Light::new(&plan, moment, court.palette);
     let staff = Staff::new(&plan);
     let mut bodies = bodies(&plan);
+    let person = Person::new(&plan, &staff);
     bodies.push(staff.body());
+    bodies.extend(person.map(|person| person.body()));
     let caster = light.sun_is_up().then(|| Caster::new(&bodies, light.to_sun, plan.unit));
     let scene = Scene {
         instrument,
@@ -164,6 +168,7 @@ fn with_scene(
         bodies: &bodies,
         caster: caster.as_ref(),
         staff,
+        person,
         guides,
         rod: court.pointer.map(|pointer| Rod::new(instrument, &plan, pointer, moment)),
     };
@@ -180,6 +185,7 @@ struct Scene<'a> {
     bodies: &'a [Body],
     caster: Option<&'a Caster<'a>>,
     staff: Staff,
+    person: Option<Person>,
     guides: Option<Guides<'a>>,
     rod: Option<Rod<'a>>,
 }
@@ -197,7 +203,7 @@ impl Scene<'_> {
             Layer::Front => {
                 self.paint_part(easel, front);
                 if !self.staff.is_beyond(easel.view.eye.x) {
-                    self.staff.paint(easel, self.light);
+                    self.paint_scale(easel);
                 }
             }
             Layer::Signs => self.paint_signs(easel),
@@ -224,9 +230,21 @@ impl Scene<'_> {
     fn paint_ground(&self, easel: &mut Easel<'_>) {
         ground::paint_shadow_on_paving(easel, self.plan, self.light, self.bodies);
         if self.staff.is_beyond(easel.view.eye.x) {
-            self.staff.paint(easel, self.light);
+            self.paint_scale(easel);
         }
         ground::paint_bases(easel, self.plan, self.light, self.bodies, self.caster);
+    }
+
+    /// Paints what tells the size: staff and person, the nearer of the two later.
+    fn paint_scale(&self, easel: &mut Easel<'_>) {
+        let before = easel.view.eye.y > self.staff.foot().y;
+        if let Some(person) = self.person.filter(|_| before) {
+            person.paint(easel, self.light);
+        }
+        self.staff.paint(easel, self.light);
+        if let Some(person) = self.person.filter(|_| !before) {
+            person.paint(easel, self.light);
+        }
     }
 
     /// Paints a quadrant, or the wall.
@@ -242,11 +260,12 @@ impl Scene<'_> {
         let court = self.court;
         let mut labels = Labels::new(court.palette, court.size, court.label_px, court.covered);
         let mut lines = Vec::new();
+        let under_dome = self.guides.as_ref().is_some_and(|guides| guides.sun().is_some());
         if let Some(guides) = &self.guides {
             lines = guides.paint(easel, self.bodies, court.palette);
             guides.keep_clear(easel, &mut labels);
         }
-        if let Some(ray) = Ray::new(self.plan, self.light, self.moment) {
+        if let Some(ray) = Ray::new(self.plan, self.light, self.moment, under_dome) {
             ray.paint(easel, self.bodies, &mut labels, court.words);
         }
         if let Some(guides) = &self.guides {
@@ -254,12 +273,16 @@ impl Scene<'_> {
             guides.write(easel, self.bodies, &mut labels, court.palette);
         }
         if let Some(rod) = &self.rod {
-            let shadow = rod.shadow_at().filter(|_| self.light.direct > 0.0);
+            let seen = |&(point, normal): &(DVec3, DVec3)| easel.view.faces(point, normal);
+            let shadow = rod.shadow_at().filter(|_| self.light.direct > 0.0).filter(seen);
+            let shadow = shadow.map(|(point, _)| point);
             let signs = [(Some(rod.end()), "court.rod"), (shadow, "court.rod-shadow")];
             for (point, key) in signs {
                 if let Some(point) = point {
                     let text = court.words.say(key).to_owned();
-                    self.paint_note(easel, &mut labels, point, text);
+                    // The shadow is small: a line leads to it, and nothing lies on it.
+                    let places: &[(f64, f64)] = if key == "court.rod" { &ray::BESIDE } else { &[] };
+                    self.paint_note(easel, &mut labels, point, text, places);
                 }
             }
         }
@@ -295,11 +318,12 @@ impl Scene<'_> {
         labels: &mut Labels<'_>,
         point: DVec3,
         text: String,
+        places: &[(f64, f64)],
     ) {
         let hidden = Caster::blocked(self.bodies, point, easel.view.eye, 0.06 * self.plan.unit);
         if let Some(at) = easel.view.project(point).filter(|_| !hidden) {
             let look = (self.court.palette.ink, 1.0);
-            labels.beside_any(easel.drawing, &[at], &[text.clone(), text], &ray::BESIDE, look);
+            labels.beside_any(easel.drawing, &[at], &[text.clone(), text], places, look);
         }
     }
 

@@ -10,7 +10,7 @@ use super::light::Light;
 use super::plan::{Arm, Plan};
 use crate::core::instrument::Side;
 use crate::core::moment::Moment;
-use crate::scene::drawing::Stroke;
+use crate::scene::drawing::{Colour, Stroke};
 use crate::words::{Words, figures};
 
 /// Widths in the reference picture: the ray, and its casing on either side.
@@ -20,8 +20,11 @@ const CASING_PX: f64 = 1.5;
 const DASH: (f64, f64) = (9.0, 5.0);
 /// Border of the frame that the ray does not reach, pixels.
 const INSET_PX: f64 = 22.0;
-/// Half the breadth of the Sun at the ray's end, pixels.
+/// How far from the middle of the Sun's disc the ray ends, and the length of its head, pixels.
 const SUN_PX: f64 = 12.0;
+const ARROW_PX: f64 = 13.0;
+/// Length of the ray beyond the style under the dome of the Sun's paths, in radii.
+const UNDER_DOME: f64 = 0.9;
 
 /// Narrowest frame in which the Sun's altitude is written, in heights of the type.
 const LEAST_ROOM: f64 = 32.0;
@@ -31,6 +34,8 @@ pub(super) struct Ray<'a> {
     plan: &'a Plan,
     light: &'a Light<'a>,
     moment: &'a Moment,
+    /// Whether the dome of the Sun's paths is drawn.
+    under_dome: bool,
     /// Where it touches the style.
     style: DVec3,
     /// The edge that is read: the arm, the angle, and the point that is read.
@@ -39,7 +44,12 @@ pub(super) struct Ray<'a> {
 
 impl<'a> Ray<'a> {
     /// The ray of a moment; `None` while the Sun is down.
-    pub(super) fn new(plan: &'a Plan, light: &'a Light<'a>, moment: &'a Moment) -> Option<Self> {
+    pub(super) fn new(
+        plan: &'a Plan,
+        light: &'a Light<'a>,
+        moment: &'a Moment,
+        under_dome: bool,
+    ) -> Option<Self> {
         if !light.sun_is_up() {
             return None;
         }
@@ -48,6 +58,7 @@ impl<'a> Ray<'a> {
             plan,
             light,
             moment,
+            under_dome,
             style: plan.point(side.sign() * plan.half_wall, 0.0, 0.0),
             read: None,
         };
@@ -70,15 +81,19 @@ impl<'a> Ray<'a> {
         labels: &mut Labels<'_>,
         words: &Words,
     ) {
-        let far = self.style + self.light.to_sun * (60.0 * self.plan.unit);
+        // Under the dome of the Sun's paths it ends early: that dome is small, the Sun far beyond it.
+        let reach = if self.under_dome { UNDER_DOME } else { 60.0 };
+        let far = self.style + self.light.to_sun * (reach * self.plan.unit);
         let whole = self.framed(easel, self.style, far);
-        // A Sun behind the eye may come in from below, where no one would look for it.
-        let in_sky = |&[_, end]: &[DVec2; 2]| {
-            let horizon = easel.view.horizon();
-            horizon.is_some_and(|(horizon, _, up)| (end - horizon).dot(up) > SUN_PX)
-        };
-        let has_sun = whole.as_ref().is_some_and(in_sky);
-        let above = whole.map(|line| if has_sun { short_of_buttons(line, labels) } else { line });
+        let above = whole.map(|[from, to]| {
+            if easel.view.shows_sun(self.light.to_sun) {
+                // As far as the disc, which stands in the sky.
+                let back = (from - to).normalize_or_zero() * SUN_PX;
+                [from, to + back]
+            } else {
+                short_of_buttons([from, to], labels)
+            }
+        });
         let below =
             self.read.as_ref().and_then(|(_, _, read)| self.framed(easel, self.style, *read));
         for line in [above, below].into_iter().flatten() {
@@ -98,15 +113,17 @@ impl<'a> Ray<'a> {
         if let Some(touch) = easel.view.project(self.style) {
             dot(easel, touch, 3.4, (p.accent, p.paper), CASING_PX);
         }
-        if let Some([_, end]) = above.filter(|_| has_sun) {
-            sun(easel, end, self.light);
-            labels.keep_clear(end, SUN_PX);
+        if let Some([touch, end]) = above {
+            let casing = Stroke::solid(p.paper, 2.0 * CASING_PX);
+            arrow(easel, end.lerp(touch, 0.35), touch - end, (p.accent, casing));
         }
         self.paint_reading(easel, bodies, labels, words);
         let room = easel.view.size.x > LEAST_ROOM * labels.type_px;
         if let Some([touch, end]) = above.filter(|_| room) {
             let altitude = figures::degrees(self.moment.sun.seen.altitude_rad);
-            let text = words.fill("court.from-sun", &[("altitude", &altitude)]);
+            let ahead = easel.view.direction(self.light.to_sun).z > 0.0;
+            let key = if ahead { "court.from-sun" } else { "court.from-sun-behind" };
+            let text = words.fill(key, &[("altitude", &altitude)]);
             // Beside the ray, near its end or farther down.
             let back = (touch - end).normalize_or_zero() * labels.type_px;
             let _ = [1.6, 5.0, 9.0]
@@ -223,18 +240,13 @@ fn short_of_buttons([from, to]: [DVec2; 2], labels: &Labels<'_>) -> [DVec2; 2] {
     [from, ends.into_iter().find(|&end| labels.is_clear(end, SUN_PX)).unwrap_or(to)]
 }
 
-/// The Sun at the ray's end: a sign, for the Sun itself is seldom in the frame.
-fn sun(easel: &mut Easel<'_>, centre: DVec2, light: &Light<'_>) {
-    let p = light.palette;
-    let rays = || {
-        (0..8).map(move |k| {
-            let way = DVec2::from_angle(f64::from(k) * std::f64::consts::FRAC_PI_4);
-            [0.65, 1.0].map(|share| centre + way * (SUN_PX * share))
-        })
-    };
-    easel.drawing.lines(rays(), Stroke::solid(p.paper, 2.0 + 2.0 * CASING_PX));
-    easel.drawing.lines(rays(), Stroke::solid(p.accent, 1.8));
-    dot(easel, centre, 0.45 * SUN_PX, (p.lit, p.accent), 1.8);
+/// A head on the ray, for the way the light goes.
+fn arrow(easel: &mut Easel<'_>, tip: DVec2, way: DVec2, (colour, casing): (Colour, Stroke)) {
+    let back = -way.normalize_or_zero() * ARROW_PX;
+    let barb = |sign: f64| tip + DVec2::from_angle(sign * 0.42).rotate(back);
+    let head = [tip, barb(1.0), barb(-1.0)];
+    easel.drawing.outline(head, casing);
+    easel.drawing.fill(head, colour);
 }
 
 /// A round dot with a ring round it.
@@ -242,7 +254,7 @@ pub(super) fn dot(
     easel: &mut Easel<'_>,
     centre: DVec2,
     radius: f64,
-    (fill, ring): (crate::scene::drawing::Colour, crate::scene::drawing::Colour),
+    (fill, ring): (Colour, Colour),
     width: f64,
 ) {
     let round = || {

@@ -56,8 +56,8 @@ impl<'a> Rod<'a> {
         easel.lines(|shapes, view| shapes.line(view, a, b), body);
     }
 
-    /// The middle of its shadow, where the Sun throws one on the quadrant.
-    pub(super) fn shadow_at(&self) -> Option<DVec3> {
+    /// The middle of its shadow and the stone's normal there, where the Sun throws one on the quadrant.
+    pub(super) fn shadow_at(&self) -> Option<(DVec3, DVec3)> {
         let sun = self.moment.on_dial;
         if sun.hour_angle_rad.abs() >= FRAC_PI_2 {
             return None;
@@ -67,8 +67,8 @@ impl<'a> Rod<'a> {
             self.pointer.shadow(self.instrument, self.side, &self.moment.disc()).patch_m;
         let s = self.plan.sigma * (south + north) / 2.0;
         let angle = sun.hour_angle_rad.abs();
-        (s.abs() < self.plan.half_slab)
-            .then(|| arm.surface((angle + self.reach_rad(&arm, angle) / 2.0).min(FRAC_PI_2), s))
+        let middle = (angle + self.reach_rad(&arm, angle) / 2.0).min(FRAC_PI_2);
+        (s.abs() < self.plan.half_slab).then(|| (arm.surface(middle, s), arm.normal(middle)))
     }
 
     /// The end that stands out over the quadrant.

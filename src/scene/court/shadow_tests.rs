@@ -8,6 +8,7 @@ use super::body::{Body, bodies, platform};
 use super::cast::Caster;
 use super::ground::SHADOW;
 use super::light::Light;
+use super::person::Person;
 use super::plan::{Arm, Plan};
 use super::staff::Staff;
 use super::surface::Surface;
@@ -87,6 +88,8 @@ struct Court<'a> {
     view: &'a View,
     drawing: &'a Drawing,
     bodies: Vec<Body>,
+    /// Staff and person, whose shadows the core knows nothing of.
+    beside: Vec<Body>,
 }
 
 impl Court<'_> {
@@ -105,6 +108,10 @@ impl Court<'_> {
     /// Where the eye sees a point of a face and all round it, if it does, and not at a grazing angle.
     fn sees(&self, point: DVec3, normal: DVec3) -> Option<DVec2> {
         let eye = self.view.eye;
+        let sun = point + self.light.to_sun * (50.0 * self.plan.unit);
+        if Caster::blocked(&self.beside, point, sun, 0.0) {
+            return None;
+        }
         // The bodies are cut into chords, which stand a little before or behind the arc.
         let lifted = point + normal * (0.01 * self.plan.unit);
         let sight = (eye - point).normalize();
@@ -240,7 +247,10 @@ fn compare(
     let light = Light::new(&plan, &moment, court.palette);
     let view = View::new(camera, &plan, SIZE);
     let solid = bodies(&plan).into_iter();
-    let bodies = solid.chain([Staff::new(&plan).body(), platform(&plan)]).collect();
+    let staff = Staff::new(&plan);
+    let person = Person::new(&plan, &staff).map(|person| person.body());
+    let beside: Vec<Body> = [staff.body()].into_iter().chain(person).collect();
+    let bodies = solid.chain(beside.clone()).chain([platform(&plan)]).collect();
     let court = Court {
         instrument,
         moment: &moment,
@@ -249,6 +259,7 @@ fn compare(
         view: &view,
         drawing: &drawing,
         bodies,
+        beside,
     };
     for &(x, y) in places {
         let paving = court.check_paving(DVec2::new(2.0 * x - 1.0, y))?;

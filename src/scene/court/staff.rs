@@ -28,7 +28,7 @@ impl Staff {
         let off = |length: &f64| (length / (AIM * plan.unit)).ln().abs();
         let length_m =
             LENGTHS_M.into_iter().min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or(LENGTHS_M[0]);
-        let x = plan.half_wall + plan.radius(Side::East) + plan.thick + 0.36 * plan.unit;
+        let x = plan.half_wall + plan.radius(Side::East) + plan.thick + 0.1 * plan.unit;
         let y = plan.platform.0.y - 0.12 * plan.unit;
         Self { length_m, foot: DVec3::new(x, y, plan.ground), half: HALF * plan.unit }
     }
@@ -36,6 +36,11 @@ impl Staff {
     /// Whether it stands beyond everything else, seen from an eye at this `x`.
     pub(super) fn is_beyond(&self, eye_x: f64) -> bool {
         eye_x < self.foot.x
+    }
+
+    /// Where it stands.
+    pub(super) fn foot(&self) -> DVec3 {
+        self.foot
     }
 
     /// The top, where its length is written.

@@ -88,11 +88,13 @@ impl Quadrant<'_> {
             let at = self.arm.point(out, self.arm.outer_m(out), 0.0);
             LAP_PX / easel.view.scale_at(at)
         };
-        if let Some(first) = outs.first_mut().filter(|_| run.lap.0) {
-            *first = (*first - lap(*first)).max(0.0);
+        // Beside the old ends, which stay: at the reading surface's upper end the arc rises plumb, and
+        // a step aside there cuts off a whole corner.
+        if let Some(&first) = run.outs.first().filter(|_| run.lap.0) {
+            outs.insert(0, (first - lap(first)).max(0.0));
         }
-        if let Some(last) = outs.last_mut().filter(|_| run.lap.1) {
-            *last = (*last + lap(*last)).min(self.arm.outer());
+        if let Some(&last) = run.outs.last().filter(|_| run.lap.1) {
+            outs.push((last + lap(last)).min(self.arm.outer()));
         }
         outs
     }

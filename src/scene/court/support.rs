@@ -46,12 +46,10 @@ impl Quadrant<'_> {
             return;
         }
         let deck = self.arm.plan.deck;
-        let between = |outs: &[f64]| -> Vec<[DVec3; 2]> {
-            outs.windows(2).map(|pair| [edge(pair[0]), edge(pair[1])]).collect()
-        };
         // Where the Sun grazes the curve, a facet differs from the next to be seen.
         let toned = if easel.view.in_motion { outs.clone() } else { self.finer(&outs) };
-        let facets = between(&toned);
+        let facets: Vec<[DVec3; 2]> =
+            toned.windows(2).map(|pair| [edge(pair[0]), edge(pair[1])]).collect();
         let normal = |[a, b]: [DVec3; 2]| {
             let across = (b - a).with_z(0.0).normalize_or_zero();
             let square = DVec3::new(-across.y, across.x, 0.0);
@@ -84,7 +82,6 @@ impl Quadrant<'_> {
             start = index;
         }
         if let Some(caster) = self.caster {
-            let facets = between(&outs);
             let tone = self.light.shaded(normal(facets[facets.len() / 2]));
             let last = facets.len() - 1;
             easel.fills(

@@ -3,6 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use super::plan::{Arm, Plan};
+use super::staff::Staff;
 use crate::core::instrument::Side;
 use crate::scene::camera::Camera;
 
@@ -120,7 +121,8 @@ impl View {
         // A part shown close up does not pull the picture away from there.
         let aim = self.seen(about);
         let whole = camera.interest().greatest();
-        let subject = self.on_plane(aim).lerp((least + most) / 2.0, whole);
+        let middle_of = (least + most) / 2.0;
+        let subject = self.on_plane(aim).lerp(middle_of, whole).with_y(middle_of.y);
         let offset = middle - subject * focal - frame_centre;
         self.focal = focal * camera.zoom();
         self.centre = frame_centre + offset * camera.zoom() + camera.shift() * self.size;
@@ -193,6 +195,15 @@ impl View {
         behind.lerp(ahead, share).with_z(self.near)
     }
 
+    /// Whether the Sun itself is in the picture.
+    pub(super) fn shows_sun(&self, to_sun: DVec3) -> bool {
+        let seen = self.direction(to_sun);
+        seen.z > 0.05 && {
+            let at = self.picture(seen);
+            at.cmpge(DVec2::ZERO).all() && at.cmple(self.size).all()
+        }
+    }
+
     /// Pixels to a metre square to the line of sight at a point.
     pub(super) fn scale_at(&self, point: DVec3) -> f64 {
         self.focal / self.seen(point).z.max(self.near)
@@ -237,6 +248,13 @@ impl View {
 /// The points that make up the instrument's outline, each with how much it counts.
 fn subject(camera: &Camera, plan: &Plan, mut each: impl FnMut(DVec3, f64)) {
     let interest = camera.interest();
+    if interest.greatest() < 1.0 {
+        // Close up: both rims of the stone looked at, with room for what is written below.
+        let about = plan.to_court(camera.about());
+        for s in [-1.55, 1.25] {
+            each(about + plan.s() * (s * plan.half_slab), 1.0);
+        }
+    }
     for side in Side::BOTH {
         let arm = Arm::new(plan, side);
         let share = if side == Side::West { interest.west } else { interest.east };
@@ -256,6 +274,8 @@ fn subject(camera: &Camera, plan: &Plan, mut each: impl FnMut(DVec3, f64)) {
             each(foot, share.min(interest.wall));
         }
     }
+    // The staff, and room for a person beside it.
+    each(Staff::new(plan).foot() + DVec3::X * (0.12 * plan.unit), interest.wall);
     let (least, most) = plan.platform;
     for x in [least.x, most.x] {
         for z in [plan.deck, plan.ground] {

@@ -260,7 +260,7 @@ impl Lens<'_> {
         let seen = px.clamp(0.0, self.view.size.x);
         if px == seen {
             let below = DVec2::new(seen, self.layout.bottom);
-            let half = DVec2::new(7.0, 14.0) * unit;
+            let half = DVec2::new(3.0, 14.0) * unit;
             self.letters.reserve(below - half, below + half);
         } else {
             let inwards = if px < seen { DVec2::X } else { DVec2::NEG_X };
