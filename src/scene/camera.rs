@@ -356,7 +356,7 @@ impl<'a> Stand<'a> {
         let sin = self.style_up.z;
         // Down the style as far as the ground lets the eye go, if that is far enough to see from.
         let room = if sin > 1e-3 { (at.z - self.floor_m) / sin } else { f64::INFINITY };
-        let along = if room > 1.5 * radius {
+        let along = if room > 1.0 * radius {
             -room.min(3.2 * radius)
         } else {
             3.0 * radius + self.ends_m.1.max(0.0)

@@ -21,6 +21,12 @@ pub(super) fn by_id<T: JsCast>(id: &str) -> Result<T, JsValue> {
     document()?.get_element_by_id(id).and_then(|it| it.dyn_into().ok()).ok_or_else(missing)
 }
 
+/// Whether an attribute of the root element has a value.
+pub(super) fn root_says(name: &str, value: &str) -> bool {
+    let root = document().ok().and_then(|document| document.document_element());
+    root.and_then(|root| root.get_attribute(name)).as_deref() == Some(value)
+}
+
 /// A new element with a text.
 pub(super) fn piece(tag: &str, text: &str) -> Result<Element, JsValue> {
     let element = document()?.create_element(tag)?;

@@ -3,6 +3,7 @@
 use glam::DVec2;
 use wasm_bindgen::JsValue;
 
+use super::find::root_says;
 use super::page_type;
 use super::surface::{Size, Surface};
 use crate::page::dirty::Dirty;
@@ -176,7 +177,10 @@ impl Pictures {
             others.iter_mut().for_each(Surface::clear);
             all.paint_with(IN_MOTION, |drawing, _| {
                 let mut sheet = |_, draw: &mut dyn FnMut(&mut Drawing)| draw(drawing);
-                draw_sheets(scene, (size, true), label_px, &Layer::ALL, &mut sheet);
+                // While a tour asks for the reading, the style sheet hides the canvas of signs.
+                let signs = usize::from(!root_says("data-tour", "asks"));
+                let layers = &Layer::ALL[..Layer::ALL.len() - 1 + signs];
+                draw_sheets(scene, (size, true), label_px, layers, &mut sheet);
             });
             return;
         }

@@ -1,6 +1,7 @@
 // How long frames take while the page plays at 1280 × 800: node tests/page/frames.mjs [address]
 // While a hand turns the court instead: --orbit
 // Another screen, with its pixel ratio: --screen=1920x1080@2
+// Another built site, to compare two in turns: --site=folder
 // Counts all work of the page's main thread between two animation frames: program, style, layout, paint.
 // In processor time, so that other work on the machine counts less; pass --wall for time on the clock.
 import { launch } from "./browser.mjs";
@@ -79,7 +80,8 @@ async function orbiting() {
   return (ms) => page.waitForTimeout(ms);
 }
 
-const site = await serve();
+const root = process.argv.find((it) => it.startsWith("--site="))?.slice("--site=".length);
+const site = await serve(root ? { root } : {});
 const browser = await launch();
 const { page } = await visit(browser, site.url + address, screen);
 const run = process.argv.includes("--orbit") ? await orbiting() : await playing();

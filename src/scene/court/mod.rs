@@ -59,6 +59,8 @@ mod tests;
 mod view;
 mod wall;
 
+use std::f64::consts::FRAC_PI_2;
+
 use glam::{DVec2, DVec3};
 
 use crate::core::instrument::{Instrument, Side};
@@ -273,6 +275,7 @@ impl Scene<'_> {
             guides.write(easel, self.bodies, &mut labels, court.palette);
         }
         if let Some(rod) = &self.rod {
+            self.keep_off_numerals(easel, &mut labels);
             let seen = |&(point, normal): &(DVec3, DVec3)| easel.view.faces(point, normal);
             let shadow = rod.shadow_at().filter(|_| self.light.direct > 0.0).filter(seen);
             let shadow = shadow.map(|(point, _)| point);
@@ -308,6 +311,16 @@ impl Scene<'_> {
         let hidden = Caster::blocked(self.bodies, point, easel.view.eye, 0.06 * self.plan.unit);
         if let Some(at) = easel.view.project(point).filter(|_| !hidden) {
             labels.beside(easel.drawing, at, text, places);
+        }
+    }
+
+    /// Keeps what is written next off the middle of the reading surfaces, where the numerals are.
+    fn keep_off_numerals(&self, easel: &Easel<'_>, labels: &mut Labels<'_>) {
+        const STEPS: u32 = 8;
+        for arm in Side::BOTH.map(|side| Arm::new(self.plan, side)) {
+            let at = |k: u32| arm.surface(f64::from(k) / f64::from(STEPS) * FRAC_PI_2, 0.0);
+            let pairs = (0..STEPS).filter_map(|k| easel.view.segment(at(k), at(k + 1)));
+            pairs.for_each(|pair| labels.keep_off(pair));
         }
     }
 
