@@ -74,6 +74,28 @@ test("the figures are those of the dial on the page", async () => {
   await page.waitForFunction(() => document.getElementById("answer-figures").textContent.includes("63° 06′"));
 });
 
+test("every question starts from the visitor's own dial and settings, whatever the last answer showed", async () => {
+  const { page } = await open("#i=great");
+  await ask(page, "off");
+  await page.waitForFunction(() => /limits=on/.test(location.hash));
+  await ask(page, "across");
+  await page.waitForFunction(() => /i=schoolyard/.test(location.hash));
+  await ask(page, "slope");
+  await page.waitForFunction(() => /i=great.*view=pole/.test(location.hash));
+  assert.doesNotMatch(await page.evaluate(() => location.hash), /limits|schoolyard/);
+});
+
+test("why it is off is what the ladder beside it says", async () => {
+  const { page } = await open();
+  await ask(page, "off");
+  await page.waitForFunction(() => document.getElementById("answer-figures").children.length === 4);
+  const step = await page.locator("#ladder tr").last().locator("td").first().innerText();
+  const [[name, value]] = Object.entries(await figures(page));
+  assert.match(step, /^\+0:0[1-9]$/);
+  assert.match(name, /^Dial behind the watch/);
+  assert.equal(value, `${Number(step.slice(-2))} s`);
+});
+
 test("the answer about noon shows the pass of the page", async () => {
   const { page } = await open();
   await ask(page, "noon");
