@@ -96,6 +96,25 @@ test("why it is off is what the ladder beside it says", async () => {
   assert.equal(value, `${Number(step.slice(-2))} s`);
 });
 
+test("a cause in words fits the answer's column, in every language", async () => {
+  for (const tag of ["en", "ar", "hi"]) {
+    const { page } = await visit(browser, `${site.url}#travel=50&travel-as=carried&t=2026-06-21T05:45:00Z`);
+    await page.locator("#language").selectOption(tag);
+    await page.waitForFunction((wanted) => document.documentElement.lang === wanted, tag);
+    await page.locator("#ask").click();
+    await page.locator("#answers").waitFor({ state: "visible" });
+    await ask(page, "off");
+    await page.waitForFunction(() => document.getElementById("answer-figures").children.length === 4);
+    const outside = await page.locator("#answer-figures").evaluate((list) => {
+      const room = list.getBoundingClientRect();
+      const boxes = [...list.querySelectorAll("dt, dd")].map((it) => [it.textContent, it.getBoundingClientRect()]);
+      return boxes.filter(([, box]) => box.left < room.left - 0.5 || box.right > room.right + 0.5).map(([what]) => what);
+    });
+    assert.deepEqual(outside, [], tag);
+    await page.context().close();
+  }
+});
+
 test("the answer about noon shows the pass of the page", async () => {
   const { page } = await open();
   await ask(page, "noon");
