@@ -1,5 +1,6 @@
 // Fetches the page's second program, its part of the page and its style when something of them is first
-// asked for, and passes the click on; the projector's window has them at once. The build has named the files in this script's own attributes.
+// asked for, and passes the click on; the projector's window has them at once, and so has one in which a
+// tour goes on. The build has named the files in this script's own attributes.
 "use strict";
 
 {
@@ -52,6 +53,15 @@
   }
 
   addEventListener("click", ask);
+  // A tour ran in this window before it was loaded again: it goes on.
+  function isUnderWay() {
+    try {
+      return sessionStorage.getItem("noonwedge.tour.run") !== null;
+    } catch {
+      return false;
+    }
+  }
+
   // The first program writes its words all over the page as it starts: the desk's come after it.
-  if (/[?&]screen=projector\b/.test(location.search)) addEventListener("TrunkApplicationStarted", isLoaded);
+  if (isUnderWay() || /[?&]screen=projector\b/.test(location.search)) addEventListener("TrunkApplicationStarted", isLoaded);
 }

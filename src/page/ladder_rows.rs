@@ -116,7 +116,7 @@ pub fn offset(instrument: &Instrument, summer_s: f64) -> String {
 /// Why the dial's clock time and the true one differ, from the largest causes down.
 #[must_use]
 pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder) -> String {
-    let whole_s = ladder.true_clock_s.round() - ladder.clock_s.round();
+    let whole_s = left_over_s(ladder);
     let causes = causes(words, instrument, &ladder.residual);
     let length = figures::duration(words, whole_s);
     match causes.as_slice() {
@@ -133,6 +133,20 @@ pub fn residual_sentence(words: &Words, instrument: &Instrument, ladder: &Ladder
             )
         }
     }
+}
+
+/// What is left over between the clock times as they are written, true minus shown, whole seconds.
+#[must_use]
+pub fn left_over_s(ladder: &Ladder) -> f64 {
+    ladder.true_clock_s.round() - ladder.clock_s.round()
+}
+
+/// The largest cause for what is left over, and its size; `None` if none is worth a word.
+#[must_use]
+pub fn largest_cause(words: &Words, instrument: &Instrument, ladder: &Ladder) -> Option<String> {
+    let (seconds, cause) = causes(words, instrument, &ladder.residual).into_iter().next()?;
+    let length = figures::duration(words, seconds);
+    Some(words.fill("ladder.cause", &[("length", &length), ("cause", &cause)]))
 }
 
 /// One of several causes, with what it adds: to a tenth of a second, so that the parts add up.

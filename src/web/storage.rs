@@ -1,5 +1,6 @@
 //! What the browser remembers for the page; it may refuse to, and the page goes on without.
 
+use wasm_bindgen::JsValue;
 use web_sys::Storage;
 
 use super::find::window;
@@ -39,7 +40,7 @@ pub(super) fn keep_unread(text: &str) -> bool {
 }
 
 /// The language that was chosen.
-const LANGUAGE: &str = "noonwedge.language";
+pub(super) const LANGUAGE: &str = "noonwedge.language";
 
 /// The tag of the language that was chosen on an earlier visit.
 pub(super) fn language() -> Option<String> {
@@ -49,6 +50,28 @@ pub(super) fn language() -> Option<String> {
 /// Remembers the language; without room for it, the next visit begins in English.
 pub(super) fn remember_language(tag: &str) {
     let _: bool = keep(LANGUAGE, tag);
+}
+
+/// The tour that this window runs; forgotten with the window. `www/later.js` looks for it too.
+const RUN: &str = "noonwedge.tour.run";
+
+/// What was kept of the tour that this window ran before it was loaded again.
+pub(super) fn tour_run() -> Option<String> {
+    session()?.get_item(RUN).ok().flatten()
+}
+
+/// Keeps, or forgets, the tour that this window runs; without room for it a reload ends the tour.
+pub(super) fn keep_tour_run(text: Option<&str>) {
+    let Some(session) = session() else { return };
+    // Full or forbidden storage has been answered above.
+    let _: Result<(), JsValue> = match text {
+        Some(text) => session.set_item(RUN, text),
+        None => session.remove_item(RUN),
+    };
+}
+
+fn session() -> Option<Storage> {
+    window().and_then(|window| window.session_storage()).ok().flatten()
 }
 
 fn storage() -> Option<Storage> {

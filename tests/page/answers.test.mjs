@@ -74,6 +74,47 @@ test("the figures are those of the dial on the page", async () => {
   await page.waitForFunction(() => document.getElementById("answer-figures").textContent.includes("63° 06′"));
 });
 
+test("every question starts from the visitor's own dial and settings, whatever the last answer showed", async () => {
+  const { page } = await open("#i=great");
+  await ask(page, "off");
+  await page.waitForFunction(() => /limits=on/.test(location.hash));
+  await ask(page, "across");
+  await page.waitForFunction(() => /i=schoolyard/.test(location.hash));
+  await ask(page, "slope");
+  await page.waitForFunction(() => /i=great.*view=pole/.test(location.hash));
+  assert.doesNotMatch(await page.evaluate(() => location.hash), /limits|schoolyard/);
+});
+
+test("why it is off is what the ladder beside it says", async () => {
+  const { page } = await open();
+  await ask(page, "off");
+  await page.waitForFunction(() => document.getElementById("answer-figures").children.length === 4);
+  const step = await page.locator("#ladder tr").last().locator("td").first().innerText();
+  const [[name, value]] = Object.entries(await figures(page));
+  assert.match(step, /^\+0:0[1-9]$/);
+  assert.match(name, /^Dial behind the watch/);
+  assert.equal(value, `${Number(step.slice(-2))} s`);
+});
+
+test("a cause in words fits the answer's column, in every language", async () => {
+  for (const tag of ["en", "ar", "hi"]) {
+    const { page } = await visit(browser, `${site.url}#travel=50&travel-as=carried&t=2026-06-21T05:45:00Z`);
+    await page.locator("#language").selectOption(tag);
+    await page.waitForFunction((wanted) => document.documentElement.lang === wanted, tag);
+    await page.locator("#ask").click();
+    await page.locator("#answers").waitFor({ state: "visible" });
+    await ask(page, "off");
+    await page.waitForFunction(() => document.getElementById("answer-figures").children.length === 4);
+    const outside = await page.locator("#answer-figures").evaluate((list) => {
+      const room = list.getBoundingClientRect();
+      const boxes = [...list.querySelectorAll("dt, dd")].map((it) => [it.textContent, it.getBoundingClientRect()]);
+      return boxes.filter(([, box]) => box.left < room.left - 0.5 || box.right > room.right + 0.5).map(([what]) => what);
+    });
+    assert.deepEqual(outside, [], tag);
+    await page.context().close();
+  }
+});
+
 test("the answer about noon shows the pass of the page", async () => {
   const { page } = await open();
   await ask(page, "noon");

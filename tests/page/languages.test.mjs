@@ -120,6 +120,23 @@ for (const tag of OTHERS) {
   });
 
   for (const [name, screen] of Object.entries({ "1024 × 768": TABLET, "390 × 844": PHONE })) {
+    test(`${tag}: the caution is readable and its button in sight at ${name}`, async () => {
+      const { page } = await openPage(browser, site.url, screen);
+      await page.locator("#caution-language").selectOption(tag);
+      const wanted = words["caution.understood"];
+      await page.waitForFunction((wanted) => document.getElementById("understood").textContent === wanted, wanted);
+      const dialog = await page.locator("#caution").boundingBox();
+      const draft = await page.locator("#caution .draft").boundingBox();
+      assert.ok(draft.width > 0.6 * dialog.width, `${draft.width} px of ${dialog.width}`);
+      const list = await page.locator("#caution-language").boundingBox();
+      assert.ok(list.y + list.height <= draft.y, "the list of languages covers the note");
+      const button = await page.locator("#understood").boundingBox();
+      assert.ok(button.y + button.height <= dialog.y + dialog.height, "cut off");
+      assert.ok(button.y + button.height <= screen.viewport.height, "out of sight");
+      await page.locator("#understood").click();
+      await page.locator("#caution").waitFor({ state: "hidden" });
+    });
+
     test(`${tag}: nothing scrolls sideways and nothing is cut off at ${name}`, async () => {
       for (const address of ["", "#i=great&rod=-3&rod-mm=18", "#i=great&noon=on", "#i=north-lawn&t=2026-07-01T05:00:00Z"]) {
         const { page } = await speaking(tag, address, screen);

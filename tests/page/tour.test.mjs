@@ -242,6 +242,87 @@ test("a tour is run from the stop that is open; ending and closing lead back to 
   await page.context().close();
 });
 
+test("a reload in mid-tour goes on at the same stop, notes and projector with it, and the end forgets it", async () => {
+  const { page, complaints } = await withTour(THREE, undefined, "#i=great&view=west");
+  const room = await projector(page);
+  await page.locator("#tour-run").click();
+  await says(page, "#tour-counter", /^1 of 3$/);
+  await page.keyboard.press("PageDown");
+  await says(room, "#tour-counter", /^2 of 3$/);
+  await page.reload();
+  await says(page, "#tour-counter", /^2 of 3$/);
+  await addressBecomes(page, /2026-06-21.*view=pole/);
+  await says(page, "#tour-notes", /^Secret two/);
+  await page.keyboard.press("PageDown");
+  await says(room, "#tour-caption", /^In the south/);
+  await room.keyboard.press("PageDown");
+  await says(page, "#tour-counter", /^End$/);
+  // Behind the last stop too; and there is nothing further on.
+  await page.reload();
+  await says(page, "#tour-counter", /^End$/);
+  await page.locator("#tour-forward[aria-disabled=true]").waitFor();
+  await page.locator("#tour-back[aria-disabled=false]").waitFor();
+  await page.keyboard.press("Home");
+  await says(page, "#tour-counter", /^1 of 3$/);
+  await page.locator("#tour-back[aria-disabled=true]").waitFor();
+  await page.locator("#tour-forward[aria-disabled=false]").waitFor();
+  // Ending leads back to where one was before the first of the reloads.
+  await page.keyboard.press("Escape");
+  await addressBecomes(page, /^#i=great&view=west$/);
+  await page.reload();
+  await page.waitForFunction(() => document.getElementById("day-time").textContent !== "");
+  await page.locator("#tour").click();
+  await page.locator("#tour-part").waitFor({ state: "visible" });
+  assert.equal(await page.locator("#tour-bar").isVisible(), false);
+  assert.deepEqual(complaints, []);
+  await page.context().close();
+});
+
+test("a language chosen in the speaker's window reaches the projector's", async () => {
+  const { page } = await withTour(THREE);
+  const room = await projector(page);
+  await page.keyboard.press("Escape");
+  await page.locator("#language").selectOption("ar");
+  await room.waitForFunction(() => document.documentElement.lang === "ar");
+  await page.locator("#tour-run").click();
+  await says(room, "#tour-counter", /٢|٣/);
+  await page.keyboard.press("Escape");
+  await page.locator("#language").selectOption("en");
+  await room.waitForFunction(() => document.documentElement.dir === "ltr");
+  await page.locator("#tour-run").click();
+  await says(room, "#tour-counter", /^1 of 3$/);
+  await page.context().close();
+});
+
+for (const tag of ["en", "ar", "hi"]) {
+  test(`${tag}: on a phone the steps to the clock stand above the caption that names them`, async () => {
+    const { page } = await visit(browser, site.url, PHONE);
+    await page.locator("#language").selectOption(tag);
+    await page.waitForFunction((wanted) => document.documentElement.lang === wanted, tag);
+    await page.locator("#tour").click();
+    await page.locator("#tour-part").waitFor({ state: "visible" });
+    await page.locator("#tour-list li:nth-child(9) .tour-stop").click();
+    await page.locator("#tour-run").click();
+    await page.locator("#tour-caption").waitFor({ state: "visible" });
+    for (const view of ["2026-02-11", "2026-11-03"]) {
+      await addressBecomes(page, new RegExp(view));
+      await page.locator("#lens-part").waitFor({ state: "hidden" });
+      const bar = await page.locator("#tour-bar").boundingBox();
+      for (const row of [1, 2, 3, 4]) {
+        const box = await page.locator(`#ladder tr:nth-child(${row})`).boundingBox();
+        assert.ok(box.y > 0 && box.y + box.height <= bar.y, `row ${row} at ${box.y}, the bar at ${bar.y}`);
+      }
+      await page.keyboard.press("PageDown");
+    }
+    // The lens is back where something is shown in it.
+    await page.keyboard.press("Home");
+    for (let stop = 2; stop <= 7; stop += 1) await page.keyboard.press("PageDown");
+    await addressBecomes(page, /limits=on/);
+    await page.locator("#lens-part").waitFor({ state: "visible" });
+    await page.context().close();
+  });
+}
+
 test("a projector's window opened by hand says that it waits, and for what", async () => {
   const { page } = await withTour(THREE);
   const room = await page.context().newPage();

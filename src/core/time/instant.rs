@@ -109,6 +109,13 @@ impl Instant {
         (self.unix_ms - earlier.unix_ms) as f64 / 1000.0
     }
 
+    /// The same by a clock that shows whole seconds, rounded: what a person reckons from its two times.
+    #[must_use]
+    pub fn whole_seconds_since(self, earlier: Self) -> i64 {
+        let [to_s, from_s] = [self, earlier].map(|it| (it.unix_ms + 500).div_euclid(1000));
+        to_s - from_s
+    }
+
     /// The count `seconds` later; the cast from `f64` saturates and turns not-a-number into 0.
     fn shifted_ms(self, seconds: f64) -> i64 {
         self.unix_ms.saturating_add((seconds * 1000.0).round() as i64)
@@ -131,6 +138,17 @@ mod tests {
     fn the_range_is_the_one_its_documentation_names() {
         assert_eq!(Instant::FIRST.to_string(), "1700-01-01T00:00:00Z");
         assert_eq!(Instant::LAST.to_string(), "2200-12-31T23:59:59.999Z");
+    }
+
+    #[test]
+    fn whole_seconds_are_those_between_two_times_as_a_clock_shows_them() {
+        let at = |unix_ms| Instant::from_unix_ms(unix_ms).unwrap_or(Instant::LAST);
+        // 42.4 s and 173.4 s are shown as 42 and 173, 41.5 s as 42.
+        assert_eq!(at(173_400).whole_seconds_since(at(42_400)), 131);
+        assert_eq!(at(42_400).whole_seconds_since(at(41_500)), 0);
+        // Before 1970 the rounding goes the same way.
+        assert_eq!(at(-500).whole_seconds_since(at(-600)), 1);
+        assert_eq!(at(-600).whole_seconds_since(at(-500)), -1);
     }
 
     #[test]

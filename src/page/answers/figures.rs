@@ -2,11 +2,12 @@
 
 use super::Question;
 use crate::core::almanac::DayEvents;
-use crate::core::error_budget::{Effect, ErrorBudget};
+use crate::core::error_budget::ErrorBudget;
 use crate::core::instrument::Instrument;
 use crate::core::ladder::clock_of;
 use crate::core::resolution::Resolution;
 use crate::core::time::Instant;
+use crate::page::ladder_rows;
 use crate::page::workings::Workings;
 use crate::words::{Words, figures as written};
 
@@ -70,20 +71,21 @@ fn named(question: Question, words: &Words, workings: &Workings) -> Vec<(&'stati
             rows
         }
         Question::Off => {
-            let Some(budget) = ErrorBudget::of(instrument, moment) else { return Vec::new() };
-            let seconds =
-                |seconds: f64| written::with_unit(words, &format!("{seconds:.0}"), "figures.s");
-            let mut rows = vec![
-                ("answers.off.known", written::signed_clock(budget.known_s)),
-                ("answers.off.likely", format!("± {}", seconds(budget.likely_s))),
-                ("answers.off.worst", format!("± {}", seconds(budget.worst_s))),
-            ];
-            let size = |effect: Effect| match effect {
-                Effect::Known(by_s) | Effect::EitherWay(by_s) => by_s.abs(),
+            let (Some(ladder), Some(budget)) =
+                (&moment.ladder, ErrorBudget::of(instrument, moment))
+            else {
+                return Vec::new();
             };
-            let most =
-                budget.terms.iter().fold(0.0, |most: f64, (_, effect)| most.max(size(*effect)));
-            rows.push(("answers.off.most", seconds(most)));
+            // As the ladder beside the court has it: true minus shown, the stone's own marks included.
+            let behind_s = ladder_rows::left_over_s(ladder);
+            let key = if behind_s > 0.0 { "answers.off.behind" } else { "answers.off.ahead" };
+            let mut rows = vec![(key, written::duration(words, behind_s))];
+            if let Some(cause) = ladder_rows::largest_cause(words, instrument, ladder) {
+                rows.push(("answers.off.most", cause));
+            }
+            let either_way = |seconds: f64| format!("± {}", written::duration(words, seconds));
+            rows.push(("answers.off.likely", either_way(budget.likely_s)));
+            rows.push(("answers.off.worst", either_way(budget.worst_s)));
             rows
         }
         Question::Size => {
@@ -130,8 +132,9 @@ fn clock(instrument: &Instrument, instant: Instant) -> String {
     written::clock(clock_of(instrument, instant))
 }
 
-/// From when until when, and how long.
+/// From when until when, and how long by the times as they are written.
 fn lasting(words: &Words, instrument: &Instrument, (from, to): (Instant, Instant)) -> String {
     let [begin, end] = [from, to].map(|instant| clock(instrument, instant));
-    format!("{begin} – {end} ({})", written::duration(words, to.seconds_since(from)))
+    let length_s = to.whole_seconds_since(from);
+    format!("{begin} – {end} ({})", written::duration(words, length_s as f64))
 }

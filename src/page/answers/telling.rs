@@ -73,6 +73,18 @@ pub fn telling(question: Question, shown: &Shown, workings: &mut Workings) -> Sh
     told
 }
 
+/// What the next question is answered from: what the visitor had before the first one, in the light of
+/// now; an instrument that was chosen by hand since the last answer, which showed `told`, is theirs too.
+#[must_use]
+pub fn visitors_own(before: &Shown, told: Option<&Shown>, shown: &Shown) -> Shown {
+    let mut own = Shown { theme: shown.theme, shelf: shown.shelf.clone(), ..before.clone() };
+    if told.is_some_and(|told| told.instrument != shown.instrument) {
+        own.instrument = shown.instrument.clone();
+        own.travel = shown.travel;
+    }
+    own
+}
+
 /// Goes to the morning, if the dial can't be read.
 fn go_where_it_reads(told: &mut Shown, workings: &mut Workings) {
     if workings.moment().ladder.is_none() {

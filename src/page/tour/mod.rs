@@ -6,6 +6,7 @@ pub mod bench;
 pub mod file;
 pub mod link;
 pub mod moment;
+pub mod resume;
 pub mod run;
 pub mod shipped;
 
@@ -56,6 +57,16 @@ pub struct Stop {
     pub plays: bool,
     /// Whether the reading is covered, so that the visitors read the shadow themselves.
     pub asks: bool,
+}
+
+impl Stop {
+    /// Whether the lens has something to show at this stop: it is marked or moved, or the shadow runs.
+    /// Where the screen has room for one of the two only, the corrections take its place elsewhere.
+    #[must_use]
+    pub fn uses_the_lens(&self) -> bool {
+        let of_the_lens = |part: &str| part.starts_with("limits=") || part.starts_with("lens=");
+        self.plays || self.moment.text().split('&').any(of_the_lens)
+    }
 }
 
 /// A text as a tour holds it: no control characters but ends of lines.

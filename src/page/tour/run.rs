@@ -70,6 +70,15 @@ impl Run {
         Some(Self { tour, at, in_stop_s: 0.0, total_s: 0.0, held: false, started: false })
     }
 
+    /// Takes a tour up again at a stop, or at its end, after it has run for so long.
+    #[must_use]
+    pub fn resume(tour: Tour, at: usize, total_s: f64) -> Option<Self> {
+        let mut run = Self::begin(tour, 0)?;
+        run.go(at);
+        run.total_s = total_s;
+        Some(run)
+    }
+
     /// The tour.
     #[must_use]
     pub fn tour(&self) -> &Tour {
@@ -198,6 +207,17 @@ mod tests {
         assert!(Run::begin(Tour::default(), 0).is_none());
         let late = Run::begin(tour(&[(None, false); 2]), 9);
         assert_eq!(late.map(|run| run.at()), Some(1));
+    }
+
+    #[test]
+    fn a_tour_is_taken_up_where_it_was_even_at_its_end() {
+        let place = |at| {
+            let run = Run::resume(tour(&[(None, false); 2]), at, 75.0);
+            run.map(|run| (run.at(), run.total_s(), run.stop().is_some()))
+        };
+        assert_eq!(place(1), Some((1, 75.0, true)));
+        assert_eq!(place(2), Some((2, 75.0, false)));
+        assert!(Run::resume(Tour::default(), 0, 0.0).is_none());
     }
 
     #[test]

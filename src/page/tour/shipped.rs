@@ -40,6 +40,9 @@ mod tests {
             let bare = stop.caption.starts_with("tour.") || stop.notes.starts_with("tour.");
             assert!(!bare, "nothing is said at stop {}", index + 1);
         }
+        let uses_the_lens = |number: usize| tour.stops[number - 1].uses_the_lens();
+        assert!([5, 7].into_iter().all(uses_the_lens), "a day, and the limits");
+        assert!(![8, 9, 10].into_iter().any(uses_the_lens), "the steps to the clock");
         let behind = format!("tour.shipped.{:02}.", stops.len() + 1);
         assert!(!words.keys().any(|key| key.starts_with(&behind)), "more words than stops");
     }

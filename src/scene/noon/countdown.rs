@@ -37,8 +37,8 @@ impl Noon<'_> {
         let now = self.moment.instant;
         let next = self.boundaries().into_iter().find(|(instant, _)| *instant > now);
         let (key, seconds) = match next {
-            Some((instant, key)) => (key, instant.seconds_since(now)),
-            None => ("noon.passed", now.seconds_since(self.pass.meridian)),
+            Some((instant, key)) => (key, instant.whole_seconds_since(now)),
+            None => ("noon.passed", now.whole_seconds_since(self.pass.meridian)),
         };
         let time = countdown(words, seconds);
         ["", "-short", "-bare"].map(|form| words.fill(&format!("{key}{form}"), &[("time", &time)]))
@@ -71,13 +71,12 @@ impl Noon<'_> {
     }
 }
 
-/// Time to go, `0:42`; whole seconds begun, so that it ends at zero. Hours in words.
-fn countdown(words: &Words, seconds: f64) -> String {
-    if seconds >= 3600.0 {
-        return duration(words, seconds);
+/// Time to go, `0:42`, by the clock that stands beside it. Hours in words.
+fn countdown(words: &Words, seconds: i64) -> String {
+    if seconds >= 3600 {
+        return duration(words, seconds as f64);
     }
-    let whole = seconds.max(0.0).ceil() as u32;
-    format!("{}:{:02}", whole / 60, whole % 60)
+    format!("{}:{:02}", seconds / 60, seconds % 60)
 }
 
 #[cfg(test)]
@@ -85,10 +84,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_countdown_counts_begun_seconds() {
+    fn a_countdown_is_written_in_minutes_and_seconds_and_hours_in_words() {
         let words = Words::english();
-        assert_eq!(countdown(&words, 41.2), "0:42");
-        assert_eq!(countdown(&words, 120.0), "2:00");
-        assert_eq!(countdown(&words, 7260.0), "2 h 1 min");
+        assert_eq!(countdown(&words, 0), "0:00");
+        assert_eq!(countdown(&words, 42), "0:42");
+        assert_eq!(countdown(&words, 120), "2:00");
+        assert_eq!(countdown(&words, 7260), "2 h 1 min");
     }
 }

@@ -121,7 +121,8 @@ impl Noon<'_> {
         let words = self.view.words;
         let at = |instant| clock(clock_of(self.instrument, instant));
         let (from_text, to_text) = (at(from), at(to));
-        let length = duration(words, to.seconds_since(from));
+        // As the two times beside it have it.
+        let length = duration(words, to.whole_seconds_since(from) as f64);
         let values = [("from", from_text.as_str()), ("to", &to_text), ("length", &length)];
         words.fill(key, &values)
     }

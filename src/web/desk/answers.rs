@@ -3,7 +3,7 @@
 use wasm_bindgen::JsValue;
 use web_sys::{Element, HtmlElement};
 
-use crate::page::answers::{Figure, Question, figures};
+use crate::page::answers::{Figure, Question, figures, visitors_own};
 use crate::page::state::Shown;
 use crate::page::workings::Workings;
 use crate::web::find::{all, by_id, document, piece};
@@ -26,6 +26,8 @@ pub(super) struct AnswersView {
     moved: bool,
     /// What was shown before the first question.
     before: Option<Shown>,
+    /// What the page was last taken to for a question.
+    told: Option<Shown>,
 }
 
 impl AnswersView {
@@ -47,6 +49,7 @@ impl AnswersView {
             asked: None,
             moved: false,
             before: None,
+            told: None,
         })
     }
 
@@ -65,21 +68,26 @@ impl AnswersView {
         self.back()
     }
 
-    /// Takes a question, or puts it away if it is the one that is asked; tells whether it is to be
+    /// Takes a question, or puts it away if it is the one that is asked; tells from what it is to be
     /// answered.
-    pub(super) fn ask(&mut self, question: Question, shown: &Shown) -> bool {
+    pub(super) fn ask(&mut self, question: Question, shown: &Shown) -> Option<Shown> {
         if self.asked == Some(question) {
             self.asked = None;
-            return false;
+            return None;
         }
-        self.before.get_or_insert_with(|| shown.clone());
         self.asked = Some(question);
-        true
+        let before = self.before.get_or_insert_with(|| shown.clone());
+        Some(visitors_own(before, self.told.as_ref(), shown))
+    }
+
+    /// Remembers what the page shows for the question.
+    pub(super) fn has_shown(&mut self, told: &Shown) {
+        self.told = Some(told.clone());
     }
 
     /// What was shown before the first question.
     pub(super) fn back(&mut self) -> Option<Shown> {
-        self.asked = None;
+        (self.asked, self.told) = (None, None);
         self.before.take()
     }
 
@@ -97,7 +105,7 @@ impl AnswersView {
         }
         set_hidden(&self.answer, self.asked.is_none());
         let Some(question) = self.asked else { return Ok(()) };
-        self.text.set(&question.told(words));
+        self.text.set(&question.told(words, workings));
         if std::mem::take(&mut self.moved)
             && let Some(button) = self.answer.previous_element_sibling()
         {

@@ -136,8 +136,12 @@ impl Desk {
                 }
             }
             Signal::Question(question) => {
-                if self.answers.ask(question, &self.shown) {
-                    let told = telling(question, &self.shown, &mut self.workings);
+                if let Some(own) = self.answers.ask(question, &self.shown) {
+                    // What the last answer showed is no part of the next.
+                    self.workings.refresh(&own);
+                    let told = telling(question, &own, &mut self.workings);
+                    self.workings.refresh(&self.shown);
+                    self.answers.has_shown(&told);
                     self.show(&told);
                 }
             }

@@ -49,7 +49,16 @@ pub(in crate::web::desk) fn everything(
         let key = event.dyn_ref::<StorageEvent>()?.key();
         tour(Signal::Kept).filter(|_| key.as_deref() == Some(storage::TOUR))
     })?;
+    // It waits for the page's language, as everything that is asked of the desk does.
+    if !is_projector() && storage::tour_run().is_some() {
+        binder.notes.note(signal::Signal::Tour(Signal::Resume));
+    }
     if is_projector() {
+        // Its own list of languages is out of sight.
+        binder.on(&window, "storage", |event| {
+            let key = event.dyn_ref::<StorageEvent>()?.key();
+            tour(Signal::Speak).filter(|_| key.as_deref() == Some(storage::LANGUAGE))
+        })?;
         let channel = channel.cloned();
         binder.on(&window, "pagehide", move |_| {
             // In the event itself: there is no frame after it.

@@ -9,7 +9,7 @@ mod signal;
 mod stage;
 
 use wasm_bindgen::JsValue;
-use web_sys::{BroadcastChannel, HtmlElement};
+use web_sys::{BroadcastChannel, Event, HtmlElement, HtmlSelectElement};
 
 use self::list::ListView;
 use self::stage::StageView;
@@ -17,6 +17,7 @@ use crate::page::state;
 use crate::page::tour::bench::{Bench, Change};
 use crate::page::tour::link::Word;
 use crate::page::tour::moment::Moment;
+use crate::page::tour::resume::Resume;
 use crate::page::tour::run::{Cue, Run};
 use crate::page::tour::{Tour, file, shipped};
 use crate::page::update::sentence;
@@ -166,6 +167,8 @@ impl TourDesk {
                 self.bench.say(words.say(key).to_owned());
             }
             Signal::Run => self.begin(shown),
+            Signal::Resume => self.resume(),
+            Signal::Speak => speak(),
             Signal::Step(step) => {
                 if self.run.as_mut().is_some_and(|run| run.step(step)) {
                     self.arrive(true);
@@ -310,6 +313,20 @@ impl TourDesk {
     fn begin(&mut self, shown: &state::Shown) {
         self.run = Run::begin(self.listed().clone(), self.listed_at().unwrap_or(0));
         self.before_run = Some(Moment::of(shown));
+        self.set_out();
+    }
+
+    /// Goes on with the tour that this window ran before it was loaded again.
+    fn resume(&mut self) {
+        let Some(kept) = storage::tour_run().and_then(|text| Resume::read(&text)) else { return };
+        self.whose = if kept.own { Whose::Own } else { Whose::Shipped };
+        self.run = Run::resume(self.listed().clone(), kept.at, f64::from(kept.total_s));
+        self.before_run = Some(kept.before);
+        self.set_out();
+    }
+
+    /// Tells the other windows of the tour, and shows its stop.
+    fn set_out(&mut self) {
         self.last_ms = None;
         // A projector's window that is still there says so.
         self.has_audience = false;
@@ -322,6 +339,7 @@ impl TourDesk {
     /// Shows the stop at which the tour has come; other windows may be told.
     fn arrive(&mut self, tell: bool) {
         let Some(run) = &self.run else { return };
+        self.remember(run);
         if tell {
             self.say(&Word::Stop(run.at()));
         }
@@ -333,6 +351,19 @@ impl TourDesk {
             }
             // At the end the last picture stays.
             None => play(false),
+        }
+    }
+
+    /// Keeps where the tour is, for the case that this window is loaded again.
+    fn remember(&self, run: &Run) {
+        // The projector's window asks the speaker's.
+        if !self.is_projector
+            && let Some(before) = self.before_run.clone()
+        {
+            // A tour runs for hours at most.
+            let (own, total_s) = (self.whose == Whose::Own, run.total_s() as u32);
+            let kept = Resume { own, at: run.at(), total_s, before };
+            storage::keep_tour_run(Some(&kept.write()));
         }
     }
 
@@ -352,6 +383,7 @@ impl TourDesk {
     fn end(&mut self) {
         if self.run.take().is_some() {
             play(false);
+            storage::keep_tour_run(None);
         }
     }
 
@@ -477,6 +509,18 @@ fn kept(words: &Words) -> Bench {
         bench.say(words.fill("tour.said.unread", &[("sentences", &faults.join("; "))]));
         bench
     })
+}
+
+/// Turns this window to the language that was last chosen, in whichever window.
+fn speak() {
+    let Some(tag) = storage::language() else { return };
+    let Ok(list) = by_id::<HtmlSelectElement>("language") else { return };
+    if list.value() != tag {
+        list.set_value(&tag);
+        // The page hears it as if a hand had chosen; an event of one's own can always be made.
+        let _: Result<bool, JsValue> =
+            Event::new("change").and_then(|event| list.dispatch_event(&event));
+    }
 }
 
 /// Lets the page's clock run, or stand.

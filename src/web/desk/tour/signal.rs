@@ -83,6 +83,10 @@ pub(in crate::web::desk) enum Signal {
     Projector(bool),
     /// The tour shown is to be run.
     Run,
+    /// The tour that ran before the page was loaded again is to go on.
+    Resume,
+    /// Another language was chosen in another window.
+    Speak,
     /// A step through it.
     Step(Step),
     /// Its time is to stand still, or to go on.

@@ -15,6 +15,9 @@ const MARK: &str = "data-tour";
 /// What marks a change of the instrument: the new one fades in, one way or the other.
 const SCENE: &str = "data-scene";
 
+/// What marks the page by what a small screen shows beside the reading: the lens, or the ladder.
+const BESIDE: &str = "data-beside";
+
 /// How many steps the line of a stop's time is drawn in.
 const STEPS: f64 = 400.0;
 
@@ -29,6 +32,8 @@ pub(super) struct StageView {
     notes: Text,
     next: Text,
     elapsed: Text,
+    back: HtmlElement,
+    forward: HtmlElement,
     hold: HtmlElement,
     hold_text: Text,
     notes_button: HtmlElement,
@@ -56,6 +61,8 @@ impl StageView {
             notes: Text::new("tour-notes")?,
             next: Text::new("tour-next")?,
             elapsed: Text::new("tour-elapsed")?,
+            back: by_id("tour-back")?,
+            forward: by_id("tour-forward")?,
             hold: by_id("tour-hold")?,
             hold_text: Text::new("tour-hold")?,
             notes_button: by_id("tour-notes-button")?,
@@ -79,7 +86,7 @@ impl StageView {
         if self.is_up() {
             set_hidden(&self.bar, true);
             self.dial = None;
-            for mark in [MARK, SCENE] {
+            for mark in [MARK, SCENE, BESIDE] {
                 // The name is a name.
                 let _: Result<(), JsValue> = self.root.remove_attribute(mark);
             }
@@ -104,6 +111,8 @@ impl StageView {
         let asks = run.stop().is_some_and(|stop| stop.asks);
         set_attribute(&self.root, MARK, if asks { "asks" } else { "tells" });
         if let Some(stop) = run.stop() {
+            let beside = if stop.uses_the_lens() { "lens" } else { "ladder" };
+            set_attribute(&self.root, BESIDE, beside);
             self.change_scene(stop.moment.dial());
         }
         let count = run.tour().stops.len();
@@ -118,6 +127,9 @@ impl StageView {
         self.counter.set(&counter);
         self.caption.set(caption);
         set_hidden(&self.hold, !run.can_be_held());
+        let yes = |is| if is { "true" } else { "false" };
+        set_attribute(&self.back, "aria-disabled", yes(run.at() == 0));
+        set_attribute(&self.forward, "aria-disabled", yes(run.stop().is_none()));
         self.hold_text.set(words.say(if run.is_held() { "tour.go-on" } else { "tour.hold" }));
         let share = run.share();
         set_hidden(&self.time, share.is_none());
