@@ -17,7 +17,7 @@ use crate::scene::numerals::Numeral;
 /// Distances of two marks in the picture from which they are drawn, faintly, and are drawn in full,
 /// pixels; and the same in a picture in motion.
 const RESOLVED_PX: (f64, f64) = (1.2, 3.2);
-const IN_MOTION_PX: (f64, f64) = (2.0, 2.0);
+const IN_MOTION_PX: (f64, f64) = (2.6, 2.6);
 /// Strengths between faint and full.
 const FADES: usize = 3;
 /// Angle over which marks are taken to be equally far apart, radians.

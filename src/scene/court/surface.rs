@@ -136,9 +136,11 @@ impl<'a> Surface<'a> {
         let sunlit = self.light.sun_is_up();
         let share = if sunlit { 1.0 } else { 0.0 };
         let mut lit = Band::starting(from);
-        for pair in stations.windows(2) {
+        let dark: Vec<bool> =
+            stations.iter().map(|&angle| sunlit && self.in_umbra(angle)).collect();
+        for (pair, dark) in stations.windows(2).zip(dark.windows(2)) {
             // No light under full shadow, lest it shine through where two runs meet.
-            let share = if self.in_umbra(pair) { 0.0 } else { share };
+            let share = if dark[0] && dark[1] { 0.0 } else { share };
             let colour = coarse(self.mixed((pair[0] + pair[1]) / 2.0, share), easel.view);
             if lit.colour != Some(colour) {
                 self.band(easel, &lit, sliver);
@@ -153,10 +155,14 @@ impl<'a> Surface<'a> {
         }
     }
 
-    /// Whether a facet is in full shadow from side to side.
-    fn in_umbra(&self, angles: &[f64]) -> bool {
+    /// Whether the surface is in full shadow from side to side at an angle.
+    fn in_umbra(&self, angle_rad: f64) -> bool {
+        // Where either edge leaves some of the disc, its limits need not be asked for.
+        if self.past_style(angle_rad) > 0.0 && self.past_arc(angle_rad) > 0.0 {
+            return false;
+        }
         let half = self.arm.plan.half_slab;
-        angles.iter().all(|&angle| [-half, half].iter().all(|&s| self.uncovered(angle, s) == 0.0))
+        [-half, half].iter().all(|&s| self.uncovered(angle_rad, s) == 0.0)
     }
 
     /// A band of one colour over the whole breadth.
