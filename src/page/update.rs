@@ -26,7 +26,7 @@ use crate::core::instrument::QUANTITIES;
 use crate::core::pointer::Criterion;
 use crate::core::reading::NOON_S;
 use crate::core::time::{Instant, SECONDS_PER_DAY};
-use crate::scene::camera::{Camera, Standpoint};
+use crate::scene::camera::Standpoint;
 use crate::scene::guide::{Guide, Strengths};
 use crate::words::Words;
 
@@ -220,8 +220,8 @@ fn open_address(state: &mut State, text: &str, workings: &mut Workings, words: &
     let is_same_stone = state.shown.instrument == read.shown.instrument;
     state.shown = read.shown;
     state.presenting = read.presenting;
-    state.coast = None;
-    walk_from(state, camera, workings);
+    state.stand();
+    state.walk_from(camera, workings);
     if !is_same_stone {
         // There is no way from one instrument to another.
         (state.jump, state.walk) = (None, None);
@@ -403,12 +403,6 @@ fn walk_to(state: &mut State, standpoint: Standpoint, workings: &Workings) {
     let from = state.camera(workings);
     state.stand();
     state.shown.view = View::from(standpoint);
-    walk_from(state, from, workings);
-}
-
-/// Lets the camera walk to where it is now to be.
-fn walk_from(state: &mut State, from: Camera, workings: &Workings) {
-    state.walk = None;
     state.walk_from(from, workings);
 }
 

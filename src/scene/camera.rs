@@ -73,6 +73,15 @@ pub(in crate::scene) struct Interest {
 impl Interest {
     const WHOLE: Self = Self { west: 1.0, wall: 1.0, east: 1.0 };
 
+    /// A quadrant alone.
+    fn of(side: Side, share: f64) -> Self {
+        let [west, east] = match side {
+            Side::West => [share, 0.0],
+            Side::East => [0.0, share],
+        };
+        Self { west, wall: 0.0, east }
+    }
+
     /// How much the part counts that counts most.
     pub(in crate::scene) fn greatest(self) -> f64 {
         self.west.max(self.wall).max(self.east)
@@ -121,7 +130,7 @@ impl Camera {
     /// Elevations between which an upright image plane tilts to be square, radians.
     const TILT_RAD: (f64, f64) = (0.35, 0.95);
 
-    /// The camera of a standpoint, for a hour angle of the Sun: only that beside the edge asks for it.
+    /// The camera of a standpoint, for an hour angle of the Sun: only that beside the edge asks for it.
     #[must_use]
     pub fn for_standpoint(
         standpoint: Standpoint,
@@ -383,11 +392,7 @@ impl<'a> Stand<'a> {
         let onward = out * cos + frame.m * sin;
         let at = frame.e * self.instrument.style_x_m(side) - inward * radius;
         let away = inward * 0.42 + onward * 0.16 - self.style_up * 0.2;
-        let interest = match side {
-            Side::West => Interest { west: CLOSE, wall: 0.0, east: 0.0 },
-            Side::East => Interest { west: 0.0, wall: 0.0, east: CLOSE },
-        };
-        let camera = self.looking(at + away * radius, at, 1.0, interest);
+        let camera = self.looking(at + away * radius, at, 1.0, Interest::of(side, CLOSE));
         Camera { roll_rad: roll_to(&camera, self.style_up), ..camera }
     }
 
@@ -398,11 +403,7 @@ impl<'a> Stand<'a> {
         let out = frame.e * side.sign();
         let at = edge + out * (0.62 * radius) - frame.m * (0.62 * radius);
         let eye = edge + out * (0.24 * radius) + frame.m * (0.95 * radius);
-        let interest = match side {
-            Side::West => Interest { west: 1.0, wall: 0.0, east: 0.0 },
-            Side::East => Interest { west: 0.0, wall: 0.0, east: 1.0 },
-        };
-        let camera = self.looking(eye, at, 1.0, interest);
+        let camera = self.looking(eye, at, 1.0, Interest::of(side, 1.0));
         Camera { roll_rad: roll_to(&camera, self.style_up), ..camera }
     }
 }

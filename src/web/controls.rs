@@ -6,7 +6,7 @@ use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement};
 
 use super::editor::option;
 use super::find::{all, by_id, document, switch_id};
-use super::marks::{Text, set_attribute, set_hidden, set_pressed};
+use super::marks::{Text, set_attribute, set_disabled, set_hidden, set_pressed};
 use super::pictures::{Picture, Pictures};
 use super::present::Presenting;
 use super::travel::TravelPanel;
@@ -179,9 +179,7 @@ impl Controls {
             choose(&self.thickness, &rod.diameter_m.to_string());
         }
         set_hidden(&self.noon_panel, !shown.noon);
-        // Not `disabled`: a button that has the focus would lose it with the last step back.
-        let undo = if state.history.is_empty() { "true" } else { "false" };
-        set_attribute(&self.undo, "aria-disabled", undo);
+        set_disabled(&self.undo, state.history.is_empty());
     }
 
     /// Lists the person's own instruments.
@@ -269,7 +267,7 @@ impl Controls {
         for (button, works) in
             [(&self.rod_middle, panel.reaches), (&self.rod_last, panel.has_trace)]
         {
-            set_attribute(button, "aria-disabled", if works { "false" } else { "true" });
+            set_disabled(button, !works);
         }
     }
 }

@@ -6,7 +6,7 @@ use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTem
 use super::browser_zones;
 use super::controls::{choose, set_unless_typing};
 use super::find::{all, by_id, piece};
-use super::marks::{Text, set_attribute, set_expanded, set_hidden};
+use super::marks::{Text, set_attribute, set_disabled, set_expanded, set_hidden};
 use super::save;
 use crate::core::instrument::{Kind, Quantity, file};
 use crate::page::choice::Choice;
@@ -111,9 +111,8 @@ impl Editor {
         self.whose.set(panel::whose(words, choice));
         self.said.set(&state.editor.said);
         let own = matches!(choice, Choice::Own(_));
-        set_attribute(&self.delete, "aria-disabled", if own { "false" } else { "true" });
-        let undo = if state.history.is_empty() { "true" } else { "false" };
-        set_attribute(&self.undo, "aria-disabled", undo);
+        set_disabled(&self.delete, !own);
+        set_disabled(&self.undo, state.history.is_empty());
         let text = file::write(&spec, file::Layout::Full);
         set_attribute(&self.export, "href", &save::address(&text, "application/json"));
         set_attribute(&self.export, "download", &format!("{}.json", spec.name));

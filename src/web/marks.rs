@@ -47,6 +47,11 @@ pub(super) fn set_pressed(element: &Element, pressed: bool) {
     set_attribute(element, "aria-pressed", if pressed { "true" } else { "false" });
 }
 
+/// Marks a button as one that does nothing now. Not `disabled`: it would lose the focus.
+pub(super) fn set_disabled(element: &Element, disabled: bool) {
+    set_attribute(element, "aria-disabled", if disabled { "true" } else { "false" });
+}
+
 /// Marks a button by whether what it opens is open.
 pub(super) fn set_expanded(element: &Element, open: bool) {
     set_attribute(element, "aria-expanded", if open { "true" } else { "false" });

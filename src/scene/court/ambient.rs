@@ -14,7 +14,8 @@ use super::view::View;
 use crate::core::instrument::Side;
 use crate::scene::drawing::Colour;
 
-/// Layers (none in motion, where they can't be told), how far the broadest reaches, in radii, and how dark all are together.
+/// Layers (none in motion, where they can't be told), how far the broadest reaches, in radii, and how
+/// dark all are together.
 const LAYERS: u32 = 6;
 const REACH: f64 = 0.075;
 const DARKNESS: f64 = 0.15;

@@ -71,11 +71,7 @@ fn paint_bands(
 
 /// The Sun's disc with a little glow, where the eye looks towards it.
 fn paint_sun(easel: &mut Easel<'_>, light: &Light<'_>) {
-    let seen = easel.view.direction(light.to_sun);
-    if seen.z < 0.05 || !light.sun_is_up() {
-        return;
-    }
-    let centre = easel.view.picture(seen);
+    let Some(centre) = easel.view.sun(light.to_sun).filter(|_| light.sun_is_up()) else { return };
     let disc = (light.semidiameter_rad * easel.view.focal()).max(5.0);
     let warm = light.palette.lit.mixed(light.palette.sky_low, 0.2);
     for (size, opacity) in [(9.0, 0.16), (5.0, 0.2), (2.6, 0.35), (1.0, 1.0)] {

@@ -147,7 +147,8 @@ impl Guides<'_> {
                 let points: Vec<DVec2> =
                     anchors.filter_map(|&anchor| easel.view.project(anchor)).collect();
                 let look = (self.colour(kind, palette), self.strengths.of(sign.guide));
-                labels.beside_any(easel.drawing, &points, &sign.texts, &BESIDE, look);
+                let texts = sign.texts.each_ref().map(String::as_str);
+                labels.beside_any(easel.drawing, &points, texts, &BESIDE, look);
             }
         }
     }

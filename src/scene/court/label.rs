@@ -38,6 +38,7 @@ pub(super) struct Labels<'a> {
     /// Height of the type, pixels.
     pub(super) type_px: f64,
     taken: Vec<Area>,
+    /// Those of them that are texts: no line leads through them.
     texts: Vec<Area>,
     lines: Vec<[DVec2; 2]>,
 }
@@ -92,20 +93,18 @@ impl<'a> Labels<'a> {
         &mut self,
         drawing: &mut Drawing,
         points: &[DVec2],
-        texts: &[String; 2],
+        texts: [&str; 2],
         places: &[(f64, f64)],
         (colour, strength): (Colour, f64),
     ) {
-        let find = |text: &str, fits: &dyn Fn(Area) -> bool| {
+        let beside = |text: &str, places: &[(f64, f64)], fits: &dyn Fn(Area) -> bool| {
             points.iter().find_map(|&point| self.place(point, text, places, fits))
         };
         let clear = |area: Area| self.is_free(area);
         let over = |area: Area| self.is_untaken(area);
         // What stands farther off is led to its point by a line.
         let near = &places[..places.len().min(NEAR)];
-        let beside =
-            |text: &str| points.iter().find_map(|&point| self.place(point, text, near, &clear));
-        let free = texts.iter().find_map(|text| Some((beside(text)?, text)));
+        let free = texts.into_iter().find_map(|text| Some((beside(text, near, &clear)?, text)));
         if let Some((middle, text)) = free {
             self.write(drawing, middle, text, colour, strength);
             return;
@@ -117,7 +116,7 @@ impl<'a> Labels<'a> {
             drawing.line([point, end], Stroke::solid(self.palette.paper.faded(strength), 3.4));
             drawing.line([point, end], Stroke::solid(colour.faded(0.75 * strength), 1.0));
             self.write(drawing, middle, short, colour, strength);
-        } else if let Some(middle) = find(short, &over) {
+        } else if let Some(middle) = beside(short, places, &over) {
             self.write(drawing, middle, short, colour, strength);
         }
     }
@@ -165,8 +164,7 @@ impl<'a> Labels<'a> {
         strength: f64,
     ) {
         let half = self.half_box(text, self.type_px);
-        self.taken.push((middle - half, middle + half));
-        self.texts.push((middle - half, middle + half));
+        self.occupy((middle - half, middle + half));
         let halo = Some((self.palette.paper.faded(0.85 * strength), 3.5));
         self.set(drawing, middle, text, self.type_px, colour.faded(strength), halo);
     }
@@ -186,8 +184,7 @@ impl<'a> Labels<'a> {
         let free = place.into_iter().find(|&middle| self.is_free((middle - half, middle + half)));
         let Some(middle) = free else { return };
         let (low, high) = (middle - half, middle + half);
-        self.taken.push((low, high));
-        self.texts.push((low, high));
+        self.occupy((low, high));
         let p = self.palette;
         let towards = (middle - point).normalize_or_zero();
         let from = point + towards * 8.0;
@@ -222,6 +219,12 @@ impl<'a> Labels<'a> {
 
     fn half_box(&self, text: &str, type_px: f64) -> DVec2 {
         DVec2::new(text_width(text, type_px), 1.1 * type_px) / 2.0
+    }
+
+    /// Notes where a text has been set.
+    fn occupy(&mut self, area: Area) {
+        self.taken.push(area);
+        self.texts.push(area);
     }
 
     /// Whether a line leads past all texts.

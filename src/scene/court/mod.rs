@@ -275,19 +275,7 @@ impl Scene<'_> {
             guides.write(easel, self.bodies, &mut labels, court.palette);
         }
         if let Some(rod) = &self.rod {
-            self.keep_off_numerals(easel, &mut labels);
-            let seen = |&(point, normal): &(DVec3, DVec3)| easel.view.faces(point, normal);
-            let shadow = rod.shadow_at().filter(|_| self.light.direct > 0.0).filter(seen);
-            let shadow = shadow.map(|(point, _)| point);
-            let signs = [(Some(rod.end()), "court.rod"), (shadow, "court.rod-shadow")];
-            for (point, key) in signs {
-                if let Some(point) = point {
-                    let text = court.words.say(key).to_owned();
-                    // The shadow is small: a line leads to it, and nothing lies on it.
-                    let places: &[(f64, f64)] = if key == "court.rod" { &ray::BESIDE } else { &[] };
-                    self.paint_note(easel, &mut labels, point, text, places);
-                }
-            }
+            self.note_rod(easel, &mut labels, rod);
         }
         let length = self.staff.length_m.to_string();
         let length = court.words.fill("court.staff", &[("length", &length)]);
@@ -308,9 +296,34 @@ impl Scene<'_> {
         text: &str,
         places: &[(f64, f64)],
     ) {
-        let hidden = Caster::blocked(self.bodies, point, easel.view.eye, 0.06 * self.plan.unit);
-        if let Some(at) = easel.view.project(point).filter(|_| !hidden) {
+        if let Some(at) = self.sight(easel, point) {
             labels.beside(easel.drawing, at, text, places);
+        }
+    }
+
+    /// The picture of a point, if the eye can see it.
+    fn sight(&self, easel: &Easel<'_>, point: DVec3) -> Option<DVec2> {
+        let hidden = Caster::blocked(self.bodies, point, easel.view.eye, 0.06 * self.plan.unit);
+        easel.view.project(point).filter(|_| !hidden)
+    }
+
+    /// Names the rod, and its shadow where there is one to be seen.
+    fn note_rod(&self, easel: &mut Easel<'_>, labels: &mut Labels<'_>, rod: &Rod<'_>) {
+        let view = easel.view;
+        let CourtView { words, palette, .. } = *self.court;
+        self.keep_off_numerals(easel, labels);
+        let mut note = |point: DVec3, key: &str, places: &[(f64, f64)]| {
+            if let Some(at) = self.sight(easel, point) {
+                let text = words.say(key);
+                labels.beside_any(easel.drawing, &[at], [text, text], places, (palette.ink, 1.0));
+            }
+        };
+        note(rod.end(), "court.rod", &ray::BESIDE);
+        let seen = |&(point, normal): &(DVec3, DVec3)| view.faces(point, normal);
+        let shadow = rod.shadow_at().filter(|_| self.light.direct > 0.0).filter(seen);
+        if let Some((point, _)) = shadow {
+            // It is small: a line leads to it, and nothing lies on it.
+            note(point, "court.rod-shadow", &[]);
         }
     }
 
@@ -321,22 +334,6 @@ impl Scene<'_> {
             let at = |k: u32| arm.surface(f64::from(k) / f64::from(STEPS) * FRAC_PI_2, 0.0);
             let pairs = (0..STEPS).filter_map(|k| easel.view.segment(at(k), at(k + 1)));
             pairs.for_each(|pair| labels.keep_off(pair));
-        }
-    }
-
-    /// Sets a text beside a point that the eye can see, or farther off with a line that leads there.
-    fn paint_note(
-        &self,
-        easel: &mut Easel<'_>,
-        labels: &mut Labels<'_>,
-        point: DVec3,
-        text: String,
-        places: &[(f64, f64)],
-    ) {
-        let hidden = Caster::blocked(self.bodies, point, easel.view.eye, 0.06 * self.plan.unit);
-        if let Some(at) = easel.view.project(point).filter(|_| !hidden) {
-            let look = (self.court.palette.ink, 1.0);
-            labels.beside_any(easel.drawing, &[at], &[text.clone(), text], places, look);
         }
     }
 

@@ -195,13 +195,16 @@ impl View {
         behind.lerp(ahead, share).with_z(self.near)
     }
 
+    /// Where the Sun is in the plane of the picture, if it stands ahead.
+    pub(super) fn sun(&self, to_sun: DVec3) -> Option<DVec2> {
+        let seen = self.direction(to_sun);
+        (seen.z >= 0.05).then(|| self.picture(seen))
+    }
+
     /// Whether the Sun itself is in the picture.
     pub(super) fn shows_sun(&self, to_sun: DVec3) -> bool {
-        let seen = self.direction(to_sun);
-        seen.z > 0.05 && {
-            let at = self.picture(seen);
-            at.cmpge(DVec2::ZERO).all() && at.cmple(self.size).all()
-        }
+        let at = self.sun(to_sun);
+        at.is_some_and(|at| at.cmpge(DVec2::ZERO).all() && at.cmple(self.size).all())
     }
 
     /// Pixels to a metre square to the line of sight at a point.

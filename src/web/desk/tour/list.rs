@@ -7,7 +7,7 @@ use super::signal::{Act, Whose};
 use crate::page::tour::bench::Bench;
 use crate::page::tour::{Stop, Tour};
 use crate::web::find::{all, by_id, piece};
-use crate::web::marks::{Text, set_attribute, set_expanded, set_hidden, set_pressed};
+use crate::web::marks::{Text, set_attribute, set_disabled, set_expanded, set_hidden, set_pressed};
 use crate::web::page_words::fill_words;
 use crate::words::Words;
 use crate::words::figures;
@@ -104,12 +104,11 @@ impl ListView {
     pub(super) fn show(&mut self, words: &Words, shown: &Shown<'_>) -> Result<(), JsValue> {
         let appears = self.part.hidden() && shown.open;
         set_hidden(&self.part, !shown.open);
-        let yes = |is| if is { "true" } else { "false" };
         set_expanded(&self.opener, shown.open);
         if !shown.open {
             return Ok(());
         }
-        set_attribute(&self.part, "data-folded", yes(shown.folded));
+        set_attribute(&self.part, "data-folded", if shown.folded { "true" } else { "false" });
         set_hidden(&self.rest, shown.folded);
         set_expanded(&self.fold, !shown.folded);
         self.fold_text.set(words.say(if shown.folded { "tour.unfold" } else { "tour.fold" }));
@@ -123,12 +122,12 @@ impl ListView {
         set_hidden(&self.copy, own);
         let nothing = shown.tour.stops.is_empty();
         set_hidden(&self.empty, !nothing);
-        set_attribute(&self.run, "aria-disabled", yes(nothing));
+        set_disabled(&self.run, nothing);
         self.run_text.set(&match shown.at {
             Some(at) => words.fill("tour.run.from", &[("number", &(at + 1).to_string())]),
             None => words.say("tour.run").to_owned(),
         });
-        set_attribute(&self.undo, "aria-disabled", yes(!shown.bench.can_undo()));
+        set_disabled(&self.undo, !shown.bench.can_undo());
         self.show_faults(shown.bench.faults())?;
         let made = (shown.whose, shown.bench.stamp(), shown.at);
         if self.made != Some(made) {
@@ -211,7 +210,7 @@ impl ListView {
         by_id::<HtmlInputElement>("stop-asks")?.set_checked(stop.asks);
         for (key, last) in [("earlier", 0), ("later", tour.stops.len().saturating_sub(1))] {
             let button = find(&row, &format!("[data-act={key}]"))?;
-            set_attribute(&button, "aria-disabled", if at == last { "true" } else { "false" });
+            set_disabled(&button, at == last);
         }
         Ok(())
     }

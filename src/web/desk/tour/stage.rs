@@ -5,7 +5,7 @@ use web_sys::{Element, HtmlElement, HtmlProgressElement};
 
 use crate::page::tour::run::Run;
 use crate::web::find::{by_id, document};
-use crate::web::marks::{Text, set_attribute, set_hidden, set_pressed};
+use crate::web::marks::{Text, set_attribute, set_disabled, set_hidden, set_pressed};
 use crate::words::Words;
 use crate::words::figures;
 
@@ -127,9 +127,8 @@ impl StageView {
         self.counter.set(&counter);
         self.caption.set(caption);
         set_hidden(&self.hold, !run.can_be_held());
-        let yes = |is| if is { "true" } else { "false" };
-        set_attribute(&self.back, "aria-disabled", yes(run.at() == 0));
-        set_attribute(&self.forward, "aria-disabled", yes(run.stop().is_none()));
+        set_disabled(&self.back, run.at() == 0);
+        set_disabled(&self.forward, run.stop().is_none());
         self.hold_text.set(words.say(if run.is_held() { "tour.go-on" } else { "tour.hold" }));
         let share = run.share();
         set_hidden(&self.time, share.is_none());
