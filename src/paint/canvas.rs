@@ -31,9 +31,13 @@ pub struct Painter {
 
 impl Default for Painter {
     fn default() -> Self {
-        let families = TYPEFACES.map(|it| JsValue::from_str(families(it)));
-        Self { packed: Packed::default(), families: families.into_iter().collect() }
+        Self { packed: Packed::default(), families: css_families() }
     }
+}
+
+/// The typefaces' families, in the order of their numbers.
+pub(super) fn css_families() -> Array {
+    TYPEFACES.map(|it| JsValue::from_str(families(it))).into_iter().collect()
 }
 
 impl Painter {

@@ -1,6 +1,8 @@
 //! Painters: a drawing list onto a canvas, or into SVG text. They decide nothing.
 
 #[cfg(target_arch = "wasm32")]
+pub mod aside;
+#[cfg(target_arch = "wasm32")]
 pub mod canvas;
 pub mod packed;
 pub mod svg;

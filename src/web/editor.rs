@@ -6,7 +6,7 @@ use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTem
 use super::browser_zones;
 use super::controls::{choose, set_unless_typing};
 use super::find::{all, by_id, piece};
-use super::marks::{Text, set_attribute, set_disabled, set_expanded, set_hidden};
+use super::marks::{Text, set_attribute, set_disabled, set_expanded, set_hidden, write};
 use super::save;
 use crate::core::instrument::{Kind, Quantity, file};
 use crate::page::choice::Choice;
@@ -182,7 +182,7 @@ impl Line {
 /// Writes a text, if it is another.
 fn set_text(element: &Element, text: &str) {
     if element.text_content().as_deref() != Some(text) {
-        element.set_text_content(Some(text));
+        write(element, text);
     }
 }
 

@@ -3,12 +3,13 @@
 use glam::DVec2;
 use wasm_bindgen::JsValue;
 
-use super::find::root_says;
+use super::find::{by_id, root_says};
 use super::page_type;
 use super::surface::{Size, Surface};
 use crate::page::dirty::Dirty;
 use crate::page::state::{Shown, State};
 use crate::page::workings::Workings;
+use crate::paint::aside::Aside;
 use crate::scene::camera::Camera;
 use crate::scene::caption;
 use crate::scene::court::{self, CourtView, Layer};
@@ -77,6 +78,9 @@ impl Picture {
 pub(super) struct Pictures {
     /// The court's sheets, from the lowest up.
     court: [Surface; Layer::ALL.len()],
+    /// The canvas over them that shows the court in motion, and what stands on it.
+    aside: Aside,
+    moving: Drawing,
     lens: Surface,
     day: Surface,
     year: Surface,
@@ -121,6 +125,8 @@ impl Pictures {
     pub(super) fn new() -> Result<Self, JsValue> {
         Ok(Self {
             court: sheets()?,
+            aside: Aside::new(&by_id("court-aside")?),
+            moving: Drawing::default(),
             lens: Surface::new(Picture::Lens.id())?,
             day: Surface::new(Picture::Day.id())?,
             year: Surface::new(Picture::Year.id())?,
@@ -162,8 +168,8 @@ impl Pictures {
         }
     }
 
-    /// Draws the sheets of the court that are out of date; in motion all of them on the lowest
-    /// canvas, since browsers take their time over each.
+    /// Draws the sheets of the court that are out of date; in motion all of them on one canvas over
+    /// them, which a thread of its own paints.
     fn draw_court(&mut self, dirty: Dirty, scene: &Scene<'_>, in_motion: bool) {
         let wanted: Vec<Layer> =
             Layer::ALL.into_iter().filter(|&layer| dirty.has(sheet_dirty(layer))).collect();
@@ -172,21 +178,20 @@ impl Pictures {
         }
         let size = self.size(Picture::Court);
         let label_px = self.label_px;
-        let [all, others @ ..] = &mut self.court;
-        if in_motion {
-            others.iter_mut().for_each(Surface::clear);
-            all.paint_with(IN_MOTION, |drawing, _| {
-                let mut sheet = |_, draw: &mut dyn FnMut(&mut Drawing)| draw(drawing);
-                // While a tour asks for the reading, the style sheet hides the canvas of signs.
-                let signs = usize::from(!root_says("data-tour", "asks"));
-                let layers = &Layer::ALL[..Layer::ALL.len() - 1 + signs];
-                draw_sheets(scene, (size, true), label_px, layers, &mut sheet);
-            });
+        if in_motion && self.aside.works() && size.min_element() >= 1.0 {
+            self.moving.restart(size);
+            let mut sheet = |_, draw: &mut dyn FnMut(&mut Drawing)| draw(&mut self.moving);
+            // While a tour asks for the reading, the style sheet hides the canvas of signs.
+            let signs = usize::from(!root_says("data-tour", "asks"));
+            let layers = &Layer::ALL[..Layer::ALL.len() - 1 + signs];
+            draw_sheets(scene, (size, true), label_px, layers, &mut sheet);
+            self.aside.paint(&self.moving, (size * IN_MOTION).round());
             return;
         }
-        draw_sheets(scene, (size, false), label_px, &wanted, &mut |layer, draw| {
+        draw_sheets(scene, (size, in_motion), label_px, &wanted, &mut |layer, draw| {
             self.court[layer as usize].paint(|drawing, _| draw(drawing));
         });
+        self.aside.clear();
     }
 
     fn draw_one(&mut self, picture: Picture, scene: &Scene<'_>) {

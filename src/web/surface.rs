@@ -92,30 +92,16 @@ impl Surface {
         }
     }
 
-    /// Empties the canvas and frees its pixels until it is painted again.
-    pub(super) fn clear(&mut self) {
-        if !self.painted.marks().is_empty() {
-            self.painted.restart(DVec2::ZERO);
-            self.set_pixels(DVec2::ONE);
-            self.fit = Fit::Drawn(None);
-        }
-    }
-
     /// Draws, and paints if that is another picture than the one on the canvas; nothing happens
     /// while the canvas has no size (it is hidden).
     pub(super) fn paint(&mut self, draw: impl FnOnce(&mut Drawing, DVec2)) {
-        self.paint_with(f64::INFINITY, draw);
-    }
-
-    /// The same, with so many pixels at most to a CSS pixel.
-    pub(super) fn paint_with(&mut self, most: f64, draw: impl FnOnce(&mut Drawing, DVec2)) {
         let css = self.size.css;
         if css.x < 1.0 || css.y < 1.0 {
             return;
         }
         self.drawing.restart(css);
         draw(&mut self.drawing, css);
-        let device = self.size.device.min((css * most).round());
+        let device = self.size.device;
         let refit = self.fit == Fit::Whole && device != self.pixels;
         if self.drawing == self.painted && !refit {
             return;

@@ -4,7 +4,7 @@ use wasm_bindgen::JsValue;
 use web_sys::{Element, HtmlElement};
 
 use super::find::{by_id, document, piece};
-use super::marks::{Text, set_attribute, set_hidden};
+use super::marks::{Text, set_attribute, set_hidden, write};
 use crate::core::instrument::Side;
 use crate::core::ladder::Ladder;
 use crate::core::reading::Reading;
@@ -241,10 +241,10 @@ impl WrittenTerm {
     /// Writes what has changed.
     fn rewrite(&mut self, term: Term) {
         if self.term.figure != term.figure {
-            self.figure.set_text_content(Some(&term.figure));
+            write(&self.figure, &term.figure);
         }
         if self.term.label != term.label {
-            self.label.set_text_content(Some(&term.label));
+            write(&self.label, &term.label);
         }
         self.term = term;
     }
@@ -313,10 +313,10 @@ impl Line {
         if let Some(step) = &self.step
             && self.row.step != row.step
         {
-            step.set_text_content(Some(&row.step));
+            write(step, &row.step);
         }
         if self.row.total != row.total {
-            self.total.set_text_content(Some(&row.total));
+            write(&self.total, &row.total);
         }
         self.row = row;
     }
@@ -342,7 +342,7 @@ fn write_interval(element: &Element, interval: &Interval) {
         if let Ok(Some(cell)) = element.query_selector(tag)
             && cell.text_content().as_ref() != Some(text)
         {
-            cell.set_text_content(Some(text));
+            write(&cell, text);
         }
     }
 }

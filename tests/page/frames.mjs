@@ -27,9 +27,8 @@ function report(name, durations) {
 
 /** Main-thread work per frame, from a trace: whole tasks, and the animation callbacks in them. */
 function perFrame(events) {
-  const main = events.find((it) => it.name === "thread_name" && it.args.name === "CrRendererMain");
   const frames = events.filter((it) => it.name === "FireAnimationFrame" && it.ph === "X");
-  const { pid, tid } = frames[0] ?? main;
+  const { pid, tid } = frames[0];
   const own = events.filter((it) => it.pid === pid && it.tid === tid && it.ph === "X");
   const tasks = own.filter((it) => it.name === "RunTask").toSorted((a, b) => a.ts - b.ts);
   const callbacks = own.filter((it) => it.name === "FireAnimationFrame").toSorted((a, b) => a.ts - b.ts);
@@ -47,7 +46,18 @@ function perFrame(events) {
     const inside = callbacks.filter((it) => it.ts >= start.ts && it.ts < until);
     return inside.reduce((sum, it) => sum + spent(it), 0);
   });
-  return { work, script };
+  return { work, script, painted: perPainting(events.filter((it) => it.pid === pid && it.ph === "X"), tid) };
+}
+
+/** Work of the thread that paints the court in motion, from one drawing it is sent to the next. */
+function perPainting(events, page) {
+  const sent = events.filter((it) => it.name === "HandlePostMessage" && it.tid !== page).toSorted((a, b) => a.ts - b.ts);
+  const own = events.filter((it) => it.tid === sent[0]?.tid && it.name === "RunTask").toSorted((a, b) => a.ts - b.ts);
+  return sent.slice(0, -1).map((message, index) => {
+    const until = sent[index + 1].ts;
+    const tasks = own.filter((task) => task.ts + task.dur > message.ts && task.ts + task.dur < until);
+    return tasks.reduce((sum, task) => sum + spent(task), 0);
+  });
 }
 
 /** Lets the page play; resolves to what waits meanwhile. */
@@ -89,8 +99,9 @@ await run(1000);
 await browser.startTracing(page, { categories: ["toplevel", "devtools.timeline", "disabled-by-default-devtools.timeline"] });
 await run(SECONDS * 1000);
 const { traceEvents } = JSON.parse((await browser.stopTracing()).toString());
-const { work, script } = perFrame(traceEvents);
+const { work, script, painted } = perFrame(traceEvents);
 report("program and canvas calls", script);
 report("all of the main thread", work);
+if (painted.length > 0) report("the thread that paints aside", painted);
 await browser.close();
 await site.close();

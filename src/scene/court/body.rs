@@ -16,6 +16,8 @@ pub(super) struct Body {
     pub(super) corners: [DVec3; 8],
     /// Outward normal and limit of each side: inside, `normal · point ≤ limit`.
     planes: [(DVec3, f64); 6],
+    /// Middle and squared radius of a ball about it.
+    ball: (DVec3, f64),
 }
 
 impl Body {
@@ -32,7 +34,9 @@ impl Body {
             let normal = if (on - middle).dot(normal) < 0.0 { -normal } else { normal };
             (normal, normal.dot(on))
         });
-        Self { corners, planes }
+        let radius_squared = corners.map(|corner| corner.distance_squared(middle));
+        let ball = (middle, radius_squared.into_iter().fold(0.0, f64::max));
+        Self { corners, planes, ball }
     }
 
     /// The same body with every side set in by a length.
@@ -43,6 +47,11 @@ impl Body {
 
     /// The stretch of a ray inside the body, as multiples of its direction, if there is one.
     pub(super) fn crossed(&self, from: DVec3, towards: DVec3) -> Option<(f64, f64)> {
+        let (middle, radius_squared) = self.ball;
+        let off = (middle - from).cross(towards).length_squared();
+        if off > radius_squared * towards.length_squared() {
+            return None;
+        }
         let (mut enters, mut leaves) = (f64::NEG_INFINITY, f64::INFINITY);
         for (normal, limit) in self.planes {
             let (rate, room) = (normal.dot(towards), limit - normal.dot(from));

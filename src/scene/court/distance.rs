@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use glam::{DVec2, DVec3};
 
+use super::convex::bounds;
 use super::easel::Easel;
 use super::light::Light;
 use crate::scene::drawing::{Colour, rectangle};
@@ -64,9 +65,17 @@ fn paint_bands(
     for k in 0..BANDS {
         let colour = tone((f64::from(k) + 0.5) / f64::from(BANDS));
         // Each lies under the next by a hair.
-        easel.drawing.fill(quad(at(k), at(k + 1) + (end - to).signum()), colour);
+        fill_seen(easel, quad(at(k), at(k + 1) + (end - to).signum()), colour);
     }
-    easel.drawing.fill(quad(to, end), tone(1.0));
+    fill_seen(easel, quad(to, end), tone(1.0));
+}
+
+/// Fills what is not out of the frame.
+fn fill_seen(easel: &mut Easel<'_>, corners: [DVec2; 4], colour: Colour) {
+    let (low, high) = bounds(&corners);
+    if easel.view.shows(low, high) {
+        easel.drawing.fill(corners, colour);
+    }
 }
 
 /// The Sun's disc with a little glow, where the eye looks towards it.

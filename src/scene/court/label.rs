@@ -40,7 +40,8 @@ pub(super) struct Labels<'a> {
     taken: Vec<Area>,
     /// Those of them that are texts: no line leads through them.
     texts: Vec<Area>,
-    lines: Vec<[DVec2; 2]>,
+    /// Lines of the picture, each with the box round it.
+    lines: Vec<([DVec2; 2], Area)>,
 }
 
 impl<'a> Labels<'a> {
@@ -57,7 +58,10 @@ impl<'a> Labels<'a> {
 
     /// Keeps texts off a line of the picture.
     pub(super) fn keep_off(&mut self, line: [DVec2; 2]) {
-        self.lines.push(line);
+        let (least, most) = bounds(&line);
+        if least.cmple(self.size).all() && most.cmpge(DVec2::ZERO).all() {
+            self.lines.push((line, (least, most)));
+        }
     }
 
     /// Keeps texts off the neighbourhood of a point.
@@ -229,23 +233,21 @@ impl<'a> Labels<'a> {
 
     /// Whether a line leads past all texts.
     fn is_passable(&self, line: [DVec2; 2]) -> bool {
-        !self.texts.iter().any(|&area| meets(&line, area))
+        !self.texts.iter().any(|&area| meet(bounds(&line), area) && crosses(line, area))
     }
 
     /// Whether a box lies in the frame and meets nothing.
     fn is_free(&self, (low, high): Area) -> bool {
+        let room = (low - 5.0, high + 5.0);
         self.is_untaken((low, high))
-            && !self.lines.iter().any(|line| meets(line, (low - 5.0, high + 5.0)))
+            && !self.lines.iter().any(|&(line, round)| meet(round, room) && crosses(line, room))
     }
 
     /// Whether a box lies in the frame and meets nothing but lines.
     fn is_untaken(&self, (low, high): Area) -> bool {
         low.cmpge(DVec2::splat(BORDER_PX)).all()
             && high.cmple(self.size - BORDER_PX).all()
-            && !self
-                .taken
-                .iter()
-                .any(|&(least, most)| low.cmplt(most).all() && least.cmplt(high).all())
+            && !self.taken.iter().any(|&area| meet(area, (low, high)))
     }
 }
 
@@ -264,12 +266,13 @@ pub(super) fn text_width(text: &str, type_px: f64) -> f64 {
     ems * type_px
 }
 
-/// Whether a segment crosses a box.
-fn meets(&[a, b]: &[DVec2; 2], (low, high): Area) -> bool {
-    let (least, most) = bounds(&[a, b]);
-    if least.cmpgt(high).any() || low.cmpgt(most).any() {
-        return false;
-    }
+/// Whether two boxes overlap.
+fn meet((low, high): Area, (least, most): Area) -> bool {
+    low.x < most.x && low.y < most.y && least.x < high.x && least.y < high.y
+}
+
+/// Whether the line through two points crosses a box.
+fn crosses([a, b]: [DVec2; 2], (low, high): Area) -> bool {
     let sides = rectangle(low, high).map(|corner| (b - a).perp_dot(corner - a));
     sides.iter().any(|&side| side <= 0.0) && sides.iter().any(|&side| side >= 0.0)
 }
