@@ -26,9 +26,10 @@ const TOLERANCE: Tolerance = Tolerance { length: 0.05, channel: 2 };
 const LARGEST: usize = 160_000;
 
 /// Name and address of each picture.
-const PICTURES: [(&str, &str); 16] = [
+const PICTURES: [(&str, &str); 17] = [
     ("first-visit", ""),
     ("near-noon-from-the-steps", "t=2026-10-18T08:29:30Z&view=steps"),
+    ("slope-from-the-side", "t=2026-10-18T06:24:34Z&view=side&show=axis,latitude"),
     ("along-the-pole", "t=2026-09-08T06:10:00Z&view=pole&show=equator,hour"),
     ("every-guide", "show=axis,equator,horizon,latitude,paths,hour,declination,cone"),
     ("cone-at-midsummer", "t=2026-06-21T06:24:34Z&show=axis,cone"),

@@ -39,6 +39,7 @@ pub fn built_in<'a>(words: &'a Words, preset: &Preset) -> &'a str {
 pub fn standpoint(words: &Words, standpoint: Standpoint) -> &str {
     words.say(match standpoint {
         Standpoint::Visitor => "play.view.visitor",
+        Standpoint::FromSide => "play.view.side",
         Standpoint::OnSteps => "play.view.steps",
         Standpoint::AlongPole => "play.view.pole",
         Standpoint::SquareWest => "play.view.west",

@@ -15,6 +15,8 @@ pub enum Standpoint {
     /// In front of the low end, a little west of the meridian, as visitors stand.
     #[default]
     Visitor,
+    /// East of the wall and level with it: its slope is seen as the angle that it is.
+    FromSide,
     /// Above the steps, looking up the slope with a quadrant on either hand.
     OnSteps,
     /// Along the style: the quadrants are true circles.
@@ -31,8 +33,9 @@ pub enum Standpoint {
 
 impl Standpoint {
     /// Every standpoint, in the order in which the page offers them.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Visitor,
+        Self::FromSide,
         Self::OnSteps,
         Self::AlongPole,
         Self::SquareWest,
@@ -46,6 +49,7 @@ impl Standpoint {
     pub fn key(self) -> &'static str {
         match self {
             Self::Visitor => "visitor",
+            Self::FromSide => "side",
             Self::OnSteps => "steps",
             Self::AlongPole => "pole",
             Self::SquareWest => "west",
@@ -140,6 +144,7 @@ impl Camera {
         let stand = Stand::new(instrument);
         match standpoint {
             Standpoint::Visitor => stand.visitor(),
+            Standpoint::FromSide => stand.from_side(),
             Standpoint::OnSteps => stand.on_steps(),
             Standpoint::AlongPole => stand.along_pole(),
             Standpoint::SquareWest => stand.square(Side::West),
@@ -343,6 +348,18 @@ impl<'a> Stand<'a> {
             about: at,
             square,
             interest,
+            ..self.visitor()
+        }
+    }
+
+    /// From afar and square to the wall: an upright image plane beside it keeps the wall's angles.
+    fn from_side(&self) -> Camera {
+        const ELEVATION_RAD: f64 = 0.06;
+        let east = self.instrument.frame().e;
+        Camera {
+            azimuth_rad: east.x.atan2(east.y).rem_euclid(TAU),
+            elevation_rad: ELEVATION_RAD,
+            distance_m: 1.6 * self.orbit.1,
             ..self.visitor()
         }
     }

@@ -33,7 +33,7 @@ pub fn telling(question: Question, shown: &Shown, workings: &mut Workings) -> Sh
     let now = workings.now();
     match question {
         Question::Slope => {
-            told.view = View::from(Standpoint::AlongPole);
+            told.view = View::from(Standpoint::FromSide);
             told.guides = told.guides.with(Guide::Axis, true).with(Guide::Latitude, true);
         }
         Question::Noon => {

@@ -33,6 +33,13 @@ impl Compass {
         self.centre + self.north * (1.45 * self.half)
     }
 
+    /// The needle's tips and the ends of its cross.
+    pub(super) fn tips(&self) -> [DVec3; 4] {
+        let across = DVec3::new(-self.north.y, self.north.x, 0.0);
+        let (along, across) = (self.north * self.half, across * (0.62 * self.half));
+        [along, across, -along, -across].map(|off| self.centre + off)
+    }
+
     pub(super) fn paint(&self, easel: &mut Easel<'_>, light: &Light<'_>) {
         let across = DVec3::new(-self.north.y, self.north.x, 0.0);
         let at = |along: f64, aside: f64| {

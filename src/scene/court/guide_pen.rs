@@ -8,7 +8,7 @@ use super::cast::Caster;
 use super::easel::{Easel, Shapes};
 use super::guides::{Guides, Kind, Line};
 use super::label::Labels;
-use super::ray::{BESIDE, dot};
+use super::ray::{BESIDE, arrow, dot};
 use super::view::View;
 use crate::scene::drawing::{Colour, Stroke};
 use crate::scene::guide::Guide;
@@ -53,18 +53,23 @@ impl Guides<'_> {
             let strength = self.strengths.of(Guide::Equator);
             easel.fill(self.above_ground(plane), palette.guide.faded(0.13 * strength));
         }
+        if let Some(face) = self.hour_face() {
+            let strength = self.strengths.of(Guide::Equator);
+            easel.fill(self.above_ground(face), palette.guide.faded(0.3 * strength));
+        }
         if let Some(face) = self.latitude_face(easel.view.eye) {
             let strength = self.strengths.of(Guide::Latitude);
             easel.fill(self.above_ground(face), palette.guide.faded(0.3 * strength));
         }
         let mut drawn = Vec::new();
         // What is finest first: the Sun's own lines come to lie on top.
-        for kind in [Kind::Thin, Kind::Main, Kind::Sun] {
+        for kind in [Kind::Faint, Kind::Thin, Kind::Main, Kind::Sun] {
             for guide in Guide::ALL {
                 let lines = self.lines.iter().filter(|it| it.guide == guide && it.kind == kind);
                 let parts = self.parts(lines, bodies, easel.view.eye);
                 self.stroke(easel, (guide, kind), &parts, palette);
-                if kind != Kind::Thin || guide == Guide::Paths {
+                let bare = kind == Kind::Faint || kind == Kind::Thin && guide != Guide::Paths;
+                if !bare {
                     let pairs = parts.seen.iter().flat_map(|part| part.windows(2));
                     drawn.extend(pairs.filter_map(|pair| easel.view.segment(pair[0], pair[1])));
                 }
@@ -83,6 +88,8 @@ impl Guides<'_> {
     ) {
         let strength = self.strengths.of(guide);
         let (width, opacity) = match kind {
+            Kind::Faint => (0.8, 0.35),
+            Kind::Thin if guide == Guide::Paths => (1.4, 0.9),
             Kind::Thin => (0.9, 0.75),
             Kind::Main => (1.9, 1.0),
             Kind::Sun => (2.2, 1.0),
@@ -95,7 +102,7 @@ impl Guides<'_> {
         };
         easel.stroke_given(&gathered(easel.view, &parts.hidden), broken);
         let seen = gathered(easel.view, &parts.seen);
-        if kind != Kind::Thin {
+        if matches!(kind, Kind::Main | Kind::Sun) {
             let casing = palette.paper.faded(0.7 * strength);
             easel.stroke_given(&seen, Stroke::solid(casing, width + 2.0 * CASING_PX));
         }
@@ -109,9 +116,15 @@ impl Guides<'_> {
     /// The celestial pole, and the Sun.
     fn paint_dots(&self, easel: &mut Easel<'_>, palette: &Palette) {
         let strength = self.strengths.of(Guide::Axis);
-        if let Some(pole) = self.pole().and_then(|pole| easel.view.project(pole)) {
-            let colours = (palette.guide.faded(strength), palette.paper.faded(strength));
-            dot(easel, pole, 4.0, colours, CASING_PX);
+        let pole = self.pole().map(|points| points.map(|point| easel.view.project(point)));
+        if let Some([Some(pole), Some(before)]) = pole {
+            let (colour, casing) = (palette.guide.faded(strength), palette.paper.faded(strength));
+            if self.has_dome() {
+                dot(easel, pole, 4.0, (colour, casing), CASING_PX);
+            } else {
+                let casing = Stroke::solid(casing, 2.0 * CASING_PX);
+                arrow(easel, pole, pole - before, (colour, casing));
+            }
         }
         let strength = [Guide::Paths, Guide::Declination].map(|guide| self.strengths.of(guide));
         let strength = strength[0].max(strength[1]);
@@ -121,10 +134,10 @@ impl Guides<'_> {
         }
     }
 
-    /// Keeps texts off the Sun.
+    /// Keeps texts and their lines off the Sun.
     pub(super) fn keep_clear(&self, easel: &Easel<'_>, labels: &mut Labels<'_>) {
         if let Some(sun) = self.sun().and_then(|sun| easel.view.project(sun)) {
-            labels.keep_clear(sun, 10.0);
+            labels.keep_whole(sun, 10.0);
         }
     }
 

@@ -4,7 +4,7 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 use glam::DVec3;
 
-use super::plan::Plan;
+use super::plan::{Arm, Plan};
 use crate::core::instrument::{Instrument, SOLSTICE_DECLINATION_DEG, Side};
 use crate::core::moment::Moment;
 use crate::core::sky::Direction;
@@ -23,6 +23,8 @@ const LATITUDE_ARC: f64 = 0.78;
 const LATITUDE_LEG: f64 = 1.15;
 /// How far the axis is drawn beyond the style.
 const BEYOND: f64 = 0.35;
+/// The hour of a quadrant that is singled out, counted from its foot.
+const HOUR: [u32; 2] = [3, 4];
 /// Points of a long curve.
 const POINTS: u32 = 48;
 /// The slope of a style that differs by less from the latitude is called that, radians: half a
@@ -36,6 +38,8 @@ pub(super) enum Kind {
     Main,
     /// What helps to see where it stands.
     Thin,
+    /// What only gives a body to others: the dome.
+    Faint,
     /// What belongs to the Sun of this moment.
     Sun,
 }
@@ -163,14 +167,19 @@ impl<'a> Guides<'a> {
 
     /// The Sun on the dome, while any of it can be up.
     pub(super) fn sun(&self) -> Option<DVec3> {
-        let wanted = [Guide::Paths, Guide::Declination].map(|guide| self.strengths.of(guide));
         let sun = self.on_dome(self.sun_rad.0, self.sun_rad.1);
-        (wanted[0].max(wanted[1]) > 0.0 && sun.z >= 0.0).then_some(sun)
+        (self.has_dome() && sun.z >= 0.0).then_some(sun)
     }
 
-    /// The celestial pole, at the end of the axis.
-    pub(super) fn pole(&self) -> Option<DVec3> {
-        (self.strengths.of(Guide::Axis) > 0.0).then(|| self.axis_end())
+    /// Whether anything is drawn on the dome.
+    pub(super) fn has_dome(&self) -> bool {
+        [Guide::Paths, Guide::Declination].iter().any(|&guide| self.strengths.of(guide) > 0.0)
+    }
+
+    /// Where the line to the celestial pole ends, and a point of it before.
+    pub(super) fn pole(&self) -> Option<[DVec3; 2]> {
+        let end = self.axis_end();
+        (self.strengths.of(Guide::Axis) > 0.0).then_some([end, end * 0.9])
     }
 
     /// Where the line to the pole ends: the style's own, for a dial built true.
@@ -201,7 +210,14 @@ impl<'a> Guides<'a> {
         }
         let [_, _, pole] = self.sky;
         let north = (self.plan.sigma > 0.0) == (pole.z >= 0.0);
-        let text = self.words.say(if north { "guide.pole.north" } else { "guide.pole.south" });
+        // The pole itself is a point of the dome; without one the line only leads there.
+        let key = match (self.has_dome(), north) {
+            (true, true) => "guide.pole.north",
+            (true, false) => "guide.pole.south",
+            (false, true) => "guide.to-pole.north",
+            (false, false) => "guide.to-pole.south",
+        };
+        let text = self.words.say(key);
         self.sign(Guide::Axis, Kind::Main, text.to_owned(), vec![end, end * 0.92]);
     }
 
@@ -241,9 +257,33 @@ impl<'a> Guides<'a> {
                 self.line(Guide::Equator, Kind::Thin, straight(at(0.0), at(PLANE), 8));
             }
         }
+        let [from, to] = HOUR.map(|hour| f64::from(hour) * PI / 12.0);
+        let face = self.hour_face().unwrap_or_default();
+        let text = self
+            .words
+            .fill("guide.plane.hour", &[("angle", &format!("{:.0}°", (to - from).to_degrees()))]);
+        // Within, about the middle.
+        let half = face.get(face.len() / 2).zip(face.first());
+        let within = half.map(|(border, style)| [0.55, 0.75, 0.95].map(|t| style.lerp(*border, t)));
+        self.sign(Guide::Equator, Kind::Main, text, within.into_iter().flatten().collect());
         let key = if self.is_true { "guide.plane" } else { "guide.plane-false" };
         let text = self.words.say(key).to_owned();
         self.sign(Guide::Equator, Kind::Main, text, anchors);
+    }
+
+    /// One hour of the quadrant that is not read now, as a piece of the plane: the style, then along
+    /// the reading surface.
+    pub(super) fn hour_face(&self) -> Option<Vec<DVec3>> {
+        const STEPS: u32 = 6;
+        let side = match Side::at_hour_angle(self.on_dial_rad.0) {
+            Side::West => Side::East,
+            Side::East => Side::West,
+        };
+        let arm = Arm::new(self.plan, side);
+        let [from, to] = HOUR.map(|hour| f64::from(hour) * PI / 12.0);
+        let along = |k: u32| arm.surface(from + (to - from) * f64::from(k) / f64::from(STEPS), 0.0);
+        let face = || std::iter::once(arm.point(0.0, 0.0, 0.0)).chain((0..=STEPS).map(along));
+        (self.strengths.of(Guide::Equator) > 0.0).then(|| face().collect())
     }
 
     /// A point of the horizon at a bearing from north through east.
@@ -363,8 +403,8 @@ impl<'a> Guides<'a> {
             let (sin, cos) = turn.sin_cos();
             DVec3::new(0.0, cos, sin) * self.dome()
         });
-        self.line(Guide::Paths, Kind::Thin, meridian.collect());
-        self.line(Guide::Paths, Kind::Thin, self.ring());
+        self.line(Guide::Paths, Kind::Faint, meridian.collect());
+        self.line(Guide::Paths, Kind::Faint, self.ring());
         for (key, kind, declination_rad) in ways {
             let path = self.path(declination_rad);
             // About noon, where the paths are far apart.
@@ -391,6 +431,8 @@ impl<'a> Guides<'a> {
         self.line(Guide::HourAngle, Kind::Thin, straight(at(0.0, 0.0), at(0.0, out), 8));
         let to_sun = straight(at(0.0, 0.0), at(hour_angle_rad, out), 8);
         self.line(Guide::HourAngle, Kind::Thin, to_sun);
+        let noon = self.words.say("guide.noon").to_owned();
+        self.sign(Guide::HourAngle, Kind::Thin, noon, vec![at(0.0, out), at(0.0, 0.8 * out)]);
         let key = if hour_angle_rad < 0.0 { "guide.hour.east" } else { "guide.hour.west" };
         let short = self.angle_text(key, hour_angle_rad.abs());
         let time = figures::duration(self.words, hour_angle_rad.abs() / TAU * 86_400.0);

@@ -64,10 +64,19 @@ impl<'a> Labels<'a> {
         }
     }
 
+    /// Keeps texts and the lines that lead to them off the neighbourhood of a point.
+    pub(super) fn keep_whole(&mut self, point: DVec2, radius: f64) {
+        self.occupy((point - radius, point + radius));
+    }
+
     /// Keeps texts off the neighbourhood of a point.
     pub(super) fn keep_clear(&mut self, point: DVec2, radius: f64) {
-        let radius = DVec2::splat(radius);
-        self.taken.push((point - radius, point + radius));
+        self.keep_out((point - radius, point + radius));
+    }
+
+    /// Keeps texts out of a box.
+    pub(super) fn keep_out(&mut self, area: (DVec2, DVec2)) {
+        self.taken.push(area);
     }
 
     /// Whether nothing stands about a point, and it is in the frame.
@@ -185,8 +194,11 @@ impl<'a> Labels<'a> {
         let type_px = self.type_px * 1.3;
         let half = self.half_box(text, type_px) + DVec2::new(0.5, 0.16) * type_px;
         let place = places.iter().map(|&(x, y)| point + DVec2::new(x, y) * (reach + half));
-        let free = place.into_iter().find(|&middle| self.is_free((middle - half, middle + half)));
-        let Some(middle) = free else { return };
+        let mut place = place.into_iter();
+        let clear = place.clone().find(|&middle| self.is_free((middle - half, middle + half)));
+        // The reading stands over lines rather than nowhere.
+        let over = || place.find(|&middle| self.is_untaken((middle - half, middle + half)));
+        let Some(middle) = clear.or_else(over) else { return };
         let (low, high) = (middle - half, middle + half);
         self.occupy((low, high));
         let p = self.palette;

@@ -75,6 +75,7 @@ use crate::words::Words;
 use body::{Body, bodies};
 use cast::Caster;
 use compass::Compass;
+use convex::bounds;
 use easel::Easel;
 use graduation::Engraving;
 use guides::Guides;
@@ -267,8 +268,14 @@ impl Scene<'_> {
             lines = guides.paint(easel, self.bodies, court.palette);
             guides.keep_clear(easel, &mut labels);
         }
-        if let Some(ray) = Ray::new(self.plan, self.light, self.moment, under_dome) {
-            ray.paint(easel, self.bodies, &mut labels, court.words);
+        self.keep_off_stone(easel, &mut labels);
+        self.note_compass(easel, &mut labels);
+        let ray = Ray::new(self.plan, self.light, self.moment, under_dome);
+        let to_sun =
+            ray.as_ref().and_then(|ray| ray.paint(easel, self.bodies, &mut labels, court.words));
+        self.note_quadrants(easel, &mut labels);
+        if let (Some(ray), Some(to_sun)) = (&ray, to_sun) {
+            ray.note_sun(easel, &mut labels, court.words, to_sun);
         }
         if let Some(guides) = &self.guides {
             lines.into_iter().for_each(|line| labels.keep_off(line));
@@ -281,13 +288,54 @@ impl Scene<'_> {
         let length = court.words.fill("court.staff", &[("length", &length)]);
         let places = [(0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
         self.paint_label(easel, &mut labels, self.staff.top(), &length, &places);
-        let north = court.words.say("court.north");
-        let compass = Compass::new(self.plan);
-        let places = [(0.0, 0.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
-        self.paint_label(easel, &mut labels, compass.letter(), north, &places);
     }
 
-    /// Sets a text at a point of space that the eye can see.
+    /// The compass's letter; no text comes to lie on the needle.
+    fn note_compass(&self, easel: &mut Easel<'_>, labels: &mut Labels<'_>) {
+        let compass = Compass::new(self.plan);
+        let places = [(0.0, 0.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
+        let north = self.court.words.say("court.north");
+        if self.paint_label(easel, labels, compass.letter(), north, &places) {
+            let tips: Vec<DVec2> =
+                compass.tips().iter().filter_map(|&tip| easel.view.project(tip)).collect();
+            labels.keep_out(bounds(&tips));
+        }
+    }
+
+    /// Says at the upper end of each quadrant which one it is: above it, or else outside.
+    fn note_quadrants(&self, easel: &mut Easel<'_>, labels: &mut Labels<'_>) {
+        let Some(foot) = easel.view.project(DVec3::ZERO) else { return };
+        for side in Side::BOTH {
+            let arm = Arm::new(self.plan, side);
+            let rims = [-1.0, 1.0].map(|sign| sign * self.plan.half_slab);
+            let corner = |out| rims.map(|s| easel.view.project(arm.point(out, 0.0, s)));
+            let corners = [arm.radius, arm.outer()].map(corner);
+            let Some(corners) = corners.into_iter().flatten().collect::<Option<Vec<_>>>() else {
+                continue;
+            };
+            let end = arm.point(arm.radius.midpoint(arm.outer()), 0.02 * self.plan.unit, 0.0);
+            if self.sight(easel, end).is_none() {
+                continue;
+            }
+            let (low, high) = bounds(&corners);
+            let middle = low.midpoint(high);
+            let out = (middle.x - foot.x).signum();
+            let outer = if out < 0.0 { low.x } else { high.x };
+            let places = [
+                (DVec2::new(middle.x, low.y), (0.0, -1.0)),
+                (DVec2::new(outer, middle.y), (out, 0.0)),
+            ];
+            let keys = match side {
+                Side::West => ["court.west", "court.west.short"],
+                Side::East => ["court.east", "court.east.short"],
+            };
+            let texts = keys.map(|key| self.court.words.say(key));
+            let mut ways = texts.into_iter().flat_map(|text| places.map(|place| (text, place)));
+            ways.any(|(text, (at, place))| labels.beside(easel.drawing, at, text, &[place]));
+        }
+    }
+
+    /// Sets a text at a point of space, if the eye can see it and there is room; tells whether.
     fn paint_label(
         &self,
         easel: &mut Easel<'_>,
@@ -295,10 +343,9 @@ impl Scene<'_> {
         point: DVec3,
         text: &str,
         places: &[(f64, f64)],
-    ) {
-        if let Some(at) = self.sight(easel, point) {
-            labels.beside(easel.drawing, at, text, places);
-        }
+    ) -> bool {
+        let at = self.sight(easel, point);
+        at.is_some_and(|at| labels.beside(easel.drawing, at, text, places))
     }
 
     /// The picture of a point, if the eye can see it.
@@ -311,7 +358,6 @@ impl Scene<'_> {
     fn note_rod(&self, easel: &mut Easel<'_>, labels: &mut Labels<'_>, rod: &Rod<'_>) {
         let view = easel.view;
         let CourtView { words, palette, .. } = *self.court;
-        self.keep_off_numerals(easel, labels);
         let mut note = |point: DVec3, key: &str, places: &[(f64, f64)]| {
             if let Some(at) = self.sight(easel, point) {
                 let text = words.say(key);
@@ -327,9 +373,21 @@ impl Scene<'_> {
         }
     }
 
-    /// Keeps what is written next off the middle of the reading surfaces, where the numerals are.
-    fn keep_off_numerals(&self, easel: &Easel<'_>, labels: &mut Labels<'_>) {
+    /// Keeps texts off the style's edges, the middle of the reading surfaces, where the numerals are,
+    /// and what tells the size.
+    fn keep_off_stone(&self, easel: &Easel<'_>, labels: &mut Labels<'_>) {
         const STEPS: u32 = 8;
+        let staff = [self.staff.foot(), self.staff.top()];
+        for [low, high] in self.person.map(|it| it.upright()).into_iter().chain([staff]) {
+            easel.view.segment(low, high).into_iter().for_each(|line| labels.keep_off(line));
+        }
+        for side in Side::BOTH {
+            let x = side.sign() * self.plan.half_wall;
+            let [low, high] = self.plan.style_ends().map(|end| DVec3::new(x, end.x, end.y));
+            easel.view.segment(low, high).into_iter().for_each(|edge| labels.keep_off(edge));
+            let tip = easel.view.project(high);
+            tip.into_iter().for_each(|tip| labels.keep_clear(tip, labels.type_px / 2.0));
+        }
         for arm in Side::BOTH.map(|side| Arm::new(self.plan, side)) {
             let at = |k: u32| arm.surface(f64::from(k) / f64::from(STEPS) * FRAC_PI_2, 0.0);
             let pairs = (0..STEPS).filter_map(|k| easel.view.segment(at(k), at(k + 1)));

@@ -53,6 +53,11 @@ impl Person {
         (HEIGHT_M <= TALLEST * plan.unit).then(|| Self { foot: staff.foot() + beside })
     }
 
+    /// From the foot to the top of the head.
+    pub(super) fn upright(&self) -> [DVec3; 2] {
+        [self.foot, self.foot + DVec3::Z * HEIGHT_M]
+    }
+
     /// The body that throws the shadow.
     pub(super) fn body(&self) -> Body {
         let square = |centre: DVec3| {

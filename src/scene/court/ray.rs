@@ -73,14 +73,15 @@ impl<'a> Ray<'a> {
         Some(ray)
     }
 
-    /// Lays the ray over the picture, with its ring and its labels.
+    /// Lays the ray over the picture, with its ring and the reading; answers with the part of it
+    /// from the style towards the Sun.
     pub(super) fn paint(
         &self,
         easel: &mut Easel<'_>,
         bodies: &[Body],
         labels: &mut Labels<'_>,
         words: &Words,
-    ) {
+    ) -> Option<[DVec2; 2]> {
         // Under the dome of the Sun's paths it ends early: that dome is small, the Sun far beyond it.
         let reach = if self.under_dome { UNDER_DOME } else { 60.0 };
         let far = self.style + self.light.to_sun * (reach * self.plan.unit);
@@ -118,18 +119,30 @@ impl<'a> Ray<'a> {
             arrow(easel, end.lerp(touch, 0.35), touch - end, (p.accent, casing));
         }
         self.paint_reading(easel, bodies, labels, words);
-        let room = easel.view.size.x > LEAST_ROOM * labels.type_px;
-        if let Some([touch, end]) = above.filter(|_| room) {
-            let altitude = figures::degrees(self.moment.sun.seen.altitude_rad);
-            let ahead = easel.view.direction(self.light.to_sun).z > 0.0;
-            let key = if ahead { "court.from-sun" } else { "court.from-sun-behind" };
-            let text = words.fill(key, &[("altitude", &altitude)]);
-            // Beside the ray, near its end or farther down.
-            let back = (touch - end).normalize_or_zero() * labels.type_px;
-            let _ = [1.6, 5.0, 9.0]
-                .into_iter()
-                .any(|letters| labels.beside(easel.drawing, end + back * letters, &text, &BESIDE));
+        above
+    }
+
+    /// Says beside the ray where it comes from.
+    pub(super) fn note_sun(
+        &self,
+        easel: &mut Easel<'_>,
+        labels: &mut Labels<'_>,
+        words: &Words,
+        [touch, end]: [DVec2; 2],
+    ) {
+        if easel.view.size.x < LEAST_ROOM * labels.type_px {
+            return;
         }
+        let altitude = figures::degrees(self.moment.sun.seen.altitude_rad);
+        // A Sun on the dome is before the reader's eyes.
+        let ahead = self.under_dome || easel.view.direction(self.light.to_sun).z > 0.0;
+        let key = if ahead { "court.from-sun" } else { "court.from-sun-behind" };
+        let text = words.fill(key, &[("altitude", &altitude)]);
+        // Near its end or farther down.
+        let back = (touch - end).normalize_or_zero() * labels.type_px;
+        let _ = [1.6, 5.0, 9.0]
+            .into_iter()
+            .any(|letters| labels.beside(easel.drawing, end + back * letters, &text, &BESIDE));
     }
 
     /// The ring, the marks on the rims, and the reading.
@@ -240,8 +253,13 @@ fn short_of_buttons([from, to]: [DVec2; 2], labels: &Labels<'_>) -> [DVec2; 2] {
     [from, ends.into_iter().find(|&end| labels.is_clear(end, SUN_PX)).unwrap_or(to)]
 }
 
-/// A head on the ray, for the way the light goes.
-fn arrow(easel: &mut Easel<'_>, tip: DVec2, way: DVec2, (colour, casing): (Colour, Stroke)) {
+/// A head on a line, for the way it goes.
+pub(super) fn arrow(
+    easel: &mut Easel<'_>,
+    tip: DVec2,
+    way: DVec2,
+    (colour, casing): (Colour, Stroke),
+) {
     let back = -way.normalize_or_zero() * ARROW_PX;
     let barb = |sign: f64| tip + DVec2::from_angle(sign * 0.42).rotate(back);
     let head = [tip, barb(1.0), barb(-1.0)];
