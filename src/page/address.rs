@@ -322,7 +322,7 @@ fn decoded(text: &str) -> String {
             _ => None,
         };
         plain.push(byte.unwrap_or(*first));
-        rest = if byte.is_some() { &after[2..] } else { after };
+        rest = if byte.is_some() { after.get(2..).unwrap_or_default() } else { after };
     }
     String::from_utf8_lossy(&plain).into_owned()
 }

@@ -214,7 +214,7 @@ impl Drawing {
 
     /// Fills a polygon.
     pub fn fill(&mut self, polygon: impl IntoIterator<Item = DVec2>, colour: Colour) {
-        let contours = self.contour(polygon);
+        let contours = self.contour(&mut polygon.into_iter());
         self.marks.push(Mark::Fill { contours, colour });
     }
 
@@ -235,7 +235,7 @@ impl Drawing {
         (from, to): (DVec2, DVec2),
         stops: impl IntoIterator<Item = (f64, Colour)>,
     ) {
-        let contours = self.contour(polygon);
+        let contours = self.contour(&mut polygon.into_iter());
         let first = self.stops.len();
         self.stops.extend(stops);
         let stops = first..self.stops.len();
@@ -244,7 +244,7 @@ impl Drawing {
 
     /// Draws an open line.
     pub fn line(&mut self, points: impl IntoIterator<Item = DVec2>, stroke: Stroke) {
-        let contours = self.contour(points);
+        let contours = self.contour(&mut points.into_iter());
         self.marks.push(Mark::Line { contours, closed: false, stroke });
     }
 
@@ -260,7 +260,7 @@ impl Drawing {
 
     /// Draws a closed outline.
     pub fn outline(&mut self, polygon: impl IntoIterator<Item = DVec2>, stroke: Stroke) {
-        let contours = self.contour(polygon);
+        let contours = self.contour(&mut polygon.into_iter());
         self.marks.push(Mark::Line { contours, closed: true, stroke });
     }
 
@@ -274,7 +274,7 @@ impl Drawing {
 
     /// Cuts off everything outside a polygon until [`Drawing::unclip`].
     pub fn clip(&mut self, polygon: impl IntoIterator<Item = DVec2>) {
-        let contours = self.contour(polygon);
+        let contours = self.contour(&mut polygon.into_iter());
         self.marks.push(Mark::Clip { contours });
     }
 
@@ -284,8 +284,12 @@ impl Drawing {
     }
 
     /// Stores one contour.
-    fn contour(&mut self, points: impl IntoIterator<Item = DVec2>) -> Range<usize> {
-        self.contour_set([points])
+    /// Not for every kind of iterator anew: that would be many kilobytes of program.
+    fn contour(&mut self, points: &mut dyn Iterator<Item = DVec2>) -> Range<usize> {
+        let first = self.contour_ends.len();
+        self.points.extend(points);
+        self.contour_ends.push(self.points.len());
+        first..first + 1
     }
 
     /// Stores contours one after the other.

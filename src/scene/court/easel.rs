@@ -35,7 +35,7 @@ impl Shapes {
             self.faces.push(corners.into_iter().collect());
             self.faces[self.faces.len() - 1].iter().copied()
         };
-        view.polygon(corners, &mut self.points);
+        view.polygon(&mut corners.into_iter(), &mut self.points);
         self.close(view, start, 3);
     }
 
@@ -43,7 +43,7 @@ impl Shapes {
     /// shapes that overlap.
     pub(super) fn patch(&mut self, view: &View, corners: impl IntoIterator<Item = DVec3>) {
         let start = self.points.len();
-        view.polygon(corners, &mut self.points);
+        view.polygon(&mut corners.into_iter(), &mut self.points);
         if super::convex::area(&self.points[start..]) < 0.0 {
             self.points[start..].reverse();
         }
@@ -60,7 +60,7 @@ impl Shapes {
         let mut turned = None;
         for contour in contours {
             let start = self.points.len();
-            view.polygon(contour, &mut self.points);
+            view.polygon(&mut contour.into_iter(), &mut self.points);
             let backwards = || super::convex::area(&self.points[start..]) < 0.0;
             if *turned.get_or_insert_with(backwards) {
                 self.points[start..].reverse();
@@ -80,6 +80,10 @@ impl Shapes {
 
     /// Adds a line through many points of space.
     pub(super) fn polyline(&mut self, view: &View, points: impl IntoIterator<Item = DVec3>) {
+        self.add_polyline(view, &mut points.into_iter());
+    }
+
+    fn add_polyline(&mut self, view: &View, points: &mut dyn Iterator<Item = DVec3>) {
         let mut start = self.points.len();
         let mut last: Option<DVec3> = None;
         for point in points {

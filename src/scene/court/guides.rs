@@ -262,10 +262,11 @@ impl<'a> Guides<'a> {
         let text = self
             .words
             .fill("guide.plane.hour", &[("angle", &format!("{:.0}°", (to - from).to_degrees()))]);
-        // Within, about the middle.
-        let half = face.get(face.len() / 2).zip(face.first());
-        let within = half.map(|(border, style)| [0.55, 0.75, 0.95].map(|t| style.lerp(*border, t)));
-        self.sign(Guide::Equator, Kind::Main, text, within.into_iter().flatten().collect());
+        if let (Some(style), Some(border)) = (face.first(), face.get(face.len() / 2)) {
+            // Within, about the middle.
+            let within = [0.55, 0.75, 0.95].map(|share| style.lerp(*border, share));
+            self.sign(Guide::Equator, Kind::Main, text, within.to_vec());
+        }
         let key = if self.is_true { "guide.plane" } else { "guide.plane-false" };
         let text = self.words.say(key).to_owned();
         self.sign(Guide::Equator, Kind::Main, text, anchors);
@@ -281,9 +282,14 @@ impl<'a> Guides<'a> {
         };
         let arm = Arm::new(self.plan, side);
         let [from, to] = HOUR.map(|hour| f64::from(hour) * PI / 12.0);
-        let along = |k: u32| arm.surface(from + (to - from) * f64::from(k) / f64::from(STEPS), 0.0);
-        let face = || std::iter::once(arm.point(0.0, 0.0, 0.0)).chain((0..=STEPS).map(along));
-        (self.strengths.of(Guide::Equator) > 0.0).then(|| face().collect())
+        (self.strengths.of(Guide::Equator) > 0.0).then(|| {
+            let mut face = vec![arm.point(0.0, 0.0, 0.0)];
+            for k in 0..=STEPS {
+                let angle = from + (to - from) * f64::from(k) / f64::from(STEPS);
+                face.push(arm.surface(angle, 0.0));
+            }
+            face
+        })
     }
 
     /// A point of the horizon at a bearing from north through east.

@@ -14,10 +14,12 @@ const BORDER_PX: f64 = 8.0;
 
 /// Space between a text and what it stands beside, pixels.
 const GAP_PX: f64 = 8.0;
-/// Height of the page's buttons over the picture and the border round them, in heights of the
-/// type; and breadth of those in the upper right corner.
+/// Height of the page's buttons over the lower edge of the picture and the border round them, in heights
+/// of the type; breadth and height of those in an upper corner, and of the one that is there alone when
+/// presenting.
 const BUTTONS: f64 = 4.2;
-const CORNER: f64 = 19.0;
+const CORNER: DVec2 = DVec2::new(19.0, BUTTONS);
+const ALONE: DVec2 = DVec2::new(3.2, 3.2);
 /// Narrower pictures have the buttons below them, pixels.
 const BUTTONS_FROM_PX: f64 = 600.0;
 
@@ -45,12 +47,23 @@ pub(super) struct Labels<'a> {
 }
 
 impl<'a> Labels<'a> {
-    pub(super) fn new(palette: &'a Palette, size: DVec2, label_px: f64, covered: bool) -> Self {
+    /// Labels of a picture over which the page's buttons lie or not, in the upper corner where its
+    /// lines end.
+    pub(super) fn new(
+        palette: &'a Palette,
+        size: DVec2,
+        label_px: f64,
+        covered: bool,
+        right_to_left: bool,
+    ) -> Self {
         let type_px = label_px.max(SMALLEST_PX);
         let mut taken = Vec::new();
+        if size.x >= BUTTONS_FROM_PX {
+            let corner = if covered { CORNER } else { ALONE } * type_px;
+            let at = DVec2::new(if right_to_left { 0.0 } else { size.x - corner.x }, 0.0);
+            taken.push((at, at + corner));
+        }
         if covered && size.x >= BUTTONS_FROM_PX {
-            let corner = DVec2::new(size.x - CORNER * type_px, 0.0);
-            taken.push((corner, DVec2::new(size.x, BUTTONS * type_px)));
             taken.push((DVec2::new(0.0, size.y - BUTTONS * type_px), size));
         }
         Self { palette, size, type_px, taken, texts: Vec::new(), lines: Vec::new() }

@@ -109,7 +109,7 @@ pub struct CourtView<'a> {
     pub label_px: f64,
     /// How strongly each guide is drawn.
     pub guides: Strengths,
-    /// Whether the page's buttons lie over the upper right corner and the lower edge.
+    /// Whether the page's buttons lie over an upper corner and the lower edge.
     pub covered: bool,
     /// Whether the picture is in motion, so that what is too fine to be seen then is left out.
     pub in_motion: bool,
@@ -261,7 +261,9 @@ impl Scene<'_> {
     /// Lays ray, ring and texts over the picture, the most important first.
     fn paint_signs(&self, easel: &mut Easel<'_>) {
         let court = self.court;
-        let mut labels = Labels::new(court.palette, court.size, court.label_px, court.covered);
+        let leftwards = court.words.right_to_left();
+        let mut labels =
+            Labels::new(court.palette, court.size, court.label_px, court.covered, leftwards);
         let mut lines = Vec::new();
         let under_dome = self.guides.as_ref().is_some_and(|guides| guides.sun().is_some());
         if let Some(guides) = &self.guides {
@@ -296,9 +298,9 @@ impl Scene<'_> {
         let places = [(0.0, 0.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
         let north = self.court.words.say("court.north");
         if self.paint_label(easel, labels, compass.letter(), north, &places) {
-            let tips: Vec<DVec2> =
-                compass.tips().iter().filter_map(|&tip| easel.view.project(tip)).collect();
-            labels.keep_out(bounds(&tips));
+            let mut needle = Vec::new();
+            easel.view.polygon(&mut compass.tips().into_iter(), &mut needle);
+            labels.keep_out(bounds(&needle));
         }
     }
 
@@ -307,31 +309,33 @@ impl Scene<'_> {
         let Some(foot) = easel.view.project(DVec3::ZERO) else { return };
         for side in Side::BOTH {
             let arm = Arm::new(self.plan, side);
-            let rims = [-1.0, 1.0].map(|sign| sign * self.plan.half_slab);
-            let corner = |out| rims.map(|s| easel.view.project(arm.point(out, 0.0, s)));
-            let corners = [arm.radius, arm.outer()].map(corner);
-            let Some(corners) = corners.into_iter().flatten().collect::<Option<Vec<_>>>() else {
-                continue;
-            };
-            let end = arm.point(arm.radius.midpoint(arm.outer()), 0.02 * self.plan.unit, 0.0);
-            if self.sight(easel, end).is_none() {
+            let rim = DVec3::new(0.0, self.plan.cos, self.plan.sin) * self.plan.half_slab;
+            let inner = arm.point(arm.radius, 0.0, 0.0);
+            let outer = arm.point(arm.outer(), 0.0, 0.0);
+            let corners = [inner - rim, inner + rim, outer - rim, outer + rim];
+            let above = inner.midpoint(outer) + DVec3::Z * (0.02 * self.plan.unit);
+            if self.sight(easel, above).is_none() {
                 continue;
             }
-            let (low, high) = bounds(&corners);
+            let mut seen = Vec::new();
+            easel.view.polygon(&mut corners.into_iter(), &mut seen);
+            let (low, high) = bounds(&seen);
             let middle = low.midpoint(high);
             let out = (middle.x - foot.x).signum();
-            let outer = if out < 0.0 { low.x } else { high.x };
-            let places = [
-                (DVec2::new(middle.x, low.y), (0.0, -1.0)),
-                (DVec2::new(outer, middle.y), (out, 0.0)),
-            ];
-            let keys = match side {
-                Side::West => ["court.west", "court.west.short"],
-                Side::East => ["court.east", "court.east.short"],
+            let aside = DVec2::new(if out < 0.0 { low.x } else { high.x }, middle.y);
+            let above = DVec2::new(middle.x, low.y);
+            let (long, short) = match side {
+                Side::West => ("court.west", "court.west.short"),
+                Side::East => ("court.east", "court.east.short"),
             };
-            let texts = keys.map(|key| self.court.words.say(key));
-            let mut ways = texts.into_iter().flat_map(|text| places.map(|place| (text, place)));
-            ways.any(|(text, (at, place))| labels.beside(easel.drawing, at, text, &[place]));
+            for key in [long, short] {
+                let text = self.court.words.say(key);
+                if labels.beside(easel.drawing, above, text, &[(0.0, -1.0)])
+                    || labels.beside(easel.drawing, aside, text, &[(out, 0.0)])
+                {
+                    break;
+                }
+            }
         }
     }
 
@@ -377,21 +381,25 @@ impl Scene<'_> {
     /// and what tells the size.
     fn keep_off_stone(&self, easel: &Easel<'_>, labels: &mut Labels<'_>) {
         const STEPS: u32 = 8;
-        let staff = [self.staff.foot(), self.staff.top()];
-        for [low, high] in self.person.map(|it| it.upright()).into_iter().chain([staff]) {
-            easel.view.segment(low, high).into_iter().for_each(|line| labels.keep_off(line));
+        let mut keep_off = |from, to| {
+            if let Some(line) = easel.view.segment(from, to) {
+                labels.keep_off(line);
+            }
+        };
+        keep_off(self.staff.foot(), self.staff.top());
+        if let Some(person) = self.person {
+            let [foot, head] = person.upright();
+            keep_off(foot, head);
         }
         for side in Side::BOTH {
             let x = side.sign() * self.plan.half_wall;
             let [low, high] = self.plan.style_ends().map(|end| DVec3::new(x, end.x, end.y));
-            easel.view.segment(low, high).into_iter().for_each(|edge| labels.keep_off(edge));
-            let tip = easel.view.project(high);
-            tip.into_iter().for_each(|tip| labels.keep_clear(tip, labels.type_px / 2.0));
-        }
-        for arm in Side::BOTH.map(|side| Arm::new(self.plan, side)) {
+            keep_off(low, high);
+            let arm = Arm::new(self.plan, side);
             let at = |k: u32| arm.surface(f64::from(k) / f64::from(STEPS) * FRAC_PI_2, 0.0);
-            let pairs = (0..STEPS).filter_map(|k| easel.view.segment(at(k), at(k + 1)));
-            pairs.for_each(|pair| labels.keep_off(pair));
+            for k in 0..STEPS {
+                keep_off(at(k), at(k + 1));
+            }
         }
     }
 

@@ -10,6 +10,8 @@ use crate::scene::camera::Camera;
 /// Free border round the subject, as fractions of width and height: sides, top, and bottom, where
 /// the page lays its buttons over the picture.
 const MARGIN: (f64, f64, f64) = (0.06, 0.07, 0.135);
+/// How much more the page's buttons take at the top.
+const BUTTONS: f64 = 0.06;
 /// The same for pictures lower than a phone's is broad.
 const SMALL_MARGIN: (f64, f64, f64) = (0.03, 0.04, 0.03);
 const SMALL_PX: f64 = 320.0;
@@ -107,11 +109,15 @@ impl View {
             include(point, interest * outside.clamp(0.0, 1.0));
         }
         let small = self.size.y < SMALL_PX;
-        let (side, top, bottom) = match covered {
+        let (side, mut top, bottom) = match covered {
             true if small => SMALL_MARGIN,
             true => MARGIN,
             false => FREE_MARGIN,
         };
+        if !small {
+            // What reaches up beside the instrument shall not end under the buttons there.
+            top += BUTTONS * room.iter().fold(0.0, |most: f64, &(_, share)| most.max(share));
+        }
         let inside = self.size * DVec2::new(1.0 - 2.0 * side, 1.0 - top - bottom);
         let extent = (most - least).max(DVec2::splat(1e-6));
         let widest = self.size.x / (2.0 * WIDEST);
@@ -170,10 +176,10 @@ impl View {
     /// Appends the picture of a polygon, cut where it passes the eye.
     pub(super) fn polygon(
         &self,
-        corners: impl IntoIterator<Item = DVec3>,
+        corners: &mut dyn Iterator<Item = DVec3>,
         picture: &mut Vec<DVec2>,
     ) {
-        let mut corners = corners.into_iter().map(|corner| self.seen(corner));
+        let mut corners = corners.map(|corner| self.seen(corner));
         let Some(first) = corners.next() else { return };
         let mut last = first;
         for corner in corners.chain([first]) {
@@ -408,7 +414,7 @@ mod tests {
             let ground = [(-far, -far), (far, -far), (far, far), (-far, far)]
                 .map(|(x, y)| DVec3::new(x, y, plan.ground));
             let mut picture = Vec::new();
-            view.polygon(ground, &mut picture);
+            view.polygon(&mut ground.into_iter(), &mut picture);
             assert!(picture.len() >= 3 && picture.iter().all(|point| point.is_finite()));
             let behind = view.eye - view.ahead * plan.unit;
             assert_eq!(view.project(behind), None);
