@@ -13,6 +13,9 @@ use super::surface::Surface;
 
 /// How far paint runs on under what is painted next, so that no gap shines through, pixels.
 pub(super) const LAP_PX: f64 = 0.8;
+/// The same for shadows, at both ends of a run: along a border that it has in common with a shadow, lit
+/// stone would shine through.
+pub(super) const SHADE_LAP_PX: f64 = 2.0;
 
 /// A quadrant ready to be painted.
 pub(super) struct Quadrant<'a> {

@@ -6,7 +6,7 @@ use glam::DVec3;
 
 use super::ambient;
 use super::easel::{Easel, Shapes};
-use super::quadrant::{LAP_PX, Quadrant};
+use super::quadrant::{LAP_PX, Quadrant, SHADE_LAP_PX};
 use super::run::Run;
 use super::surface::coarse;
 
@@ -81,19 +81,19 @@ impl Quadrant<'_> {
         }
     }
 
-    /// The cuts of a run, carried a little further where a neighbour is painted later.
-    fn lapped(&self, easel: &Easel<'_>, run: &Run) -> Vec<f64> {
+    /// The cuts of a run, carried a little further at the ends that are said.
+    fn lapped(&self, easel: &Easel<'_>, run: &Run, ends: (bool, bool), by_px: f64) -> Vec<f64> {
         let mut outs = run.outs.clone();
         let lap = |out: f64| {
             let at = self.arm.point(out, self.arm.outer_m(out), 0.0);
-            LAP_PX / easel.view.scale_at(at)
+            by_px / easel.view.scale_at(at)
         };
         // Beside the old ends, which stay: at the reading surface's upper end the arc rises plumb, and
         // a step aside there cuts off a whole corner.
-        if let Some(&first) = run.outs.first().filter(|_| run.lap.0) {
+        if let Some(&first) = run.outs.first().filter(|_| ends.0) {
             outs.insert(0, (first - lap(first)).max(0.0));
         }
-        if let Some(&last) = run.outs.last().filter(|_| run.lap.1) {
+        if let Some(&last) = run.outs.last().filter(|_| ends.1) {
             outs.push((last + lap(last)).min(self.arm.outer()));
         }
         outs
@@ -106,12 +106,13 @@ impl Quadrant<'_> {
         let normal = arm.plan.s() * sign;
         let inner = |out: f64| arm.point(out, arm.inner_m(out), s);
         let outer = |out: f64| arm.point(out, arm.outer_m(out), s);
-        let outs = self.lapped(easel, run);
+        let outs = self.lapped(easel, run, run.lap, LAP_PX);
         let there = outs.iter().map(|&out| inner(out));
         let back = outs.iter().rev().map(|&out| outer(out));
         easel.fill(there.chain(back), self.light.stone(normal));
         if let Some(caster) = self.caster {
             let tone = self.light.shaded(normal);
+            let outs = self.lapped(easel, run, (true, true), SHADE_LAP_PX);
             easel.fills(
                 |shapes, view| {
                     for pair in outs.windows(2) {
@@ -146,17 +147,19 @@ impl Quadrant<'_> {
         let top_seen = self.eye.y > 0.0;
         let (from, to) = (run.outs[0], run.outs[run.outs.len() - 1]);
         let line = easel.stroke(self.light.line(), 1.15);
+        // As far as the shadows, which lie over the neighbour's.
+        let outs = self.lapped(easel, run, (true, true), SHADE_LAP_PX);
         easel.lines(
             |shapes, view| {
                 for (s, seen) in flank {
                     let inner = |out: f64| arm.point(out, arm.inner_m(out), s);
                     let outer = |out: f64| arm.point(out, arm.outer_m(out), s);
                     if seen || run.facing.inner {
-                        let outs = run.outs.iter().filter(|&&out| out <= arm.radius * (1.0 + 1e-9));
+                        let outs = outs.iter().filter(|&&out| out <= arm.radius * (1.0 + 1e-9));
                         shapes.polyline(view, outs.map(|&out| inner(out)));
                     }
                     if seen || run.facing.outer {
-                        shapes.polyline(view, run.outs.iter().map(|&out| outer(out)));
+                        shapes.polyline(view, outs.iter().map(|&out| outer(out)));
                     }
                     if to > arm.radius && (seen || top_seen) {
                         shapes.line(view, inner(from.max(arm.radius)), inner(to));

@@ -5,7 +5,7 @@ use std::f64::consts::FRAC_PI_2;
 use glam::DVec3;
 
 use super::easel::Easel;
-use super::quadrant::{LAP_PX, Quadrant};
+use super::quadrant::{LAP_PX, Quadrant, SHADE_LAP_PX};
 use super::run::Run;
 use super::surface::coarse;
 
@@ -56,9 +56,10 @@ impl Quadrant<'_> {
             square * (outward * square.y).signum()
         };
         let view = easel.view;
-        let beyond = |from: DVec3, to: DVec3| {
-            to + (to - from).normalize_or_zero() * (LAP_PX / view.scale_at(to))
+        let on = |from: DVec3, to: DVec3, by_px: f64| {
+            to + (to - from).normalize_or_zero() * (by_px / view.scale_at(to))
         };
+        let beyond = |from: DVec3, to: DVec3| on(from, to, LAP_PX);
         let mut start = 0;
         for index in 1..=facets.len() {
             let tone = |at: usize| coarse(self.light.stone(normal(facets[at])), view);
@@ -84,11 +85,13 @@ impl Quadrant<'_> {
         if let Some(caster) = self.caster {
             let tone = self.light.shaded(normal(facets[facets.len() / 2]));
             let last = facets.len() - 1;
+            let goes_on = outs[outs.len() - 1] < self.arm.plan.support_end(self.arm.side);
             easel.fills(
                 |shapes, view| {
                     for (index, &[a, b]) in facets.iter().enumerate() {
-                        let from = if index == 0 && run.lap.0 { beyond(b, a) } else { a };
-                        let to = if index == last && run.lap.1 { beyond(a, b) } else { b };
+                        let laps = (index == 0 && outs[0] > 0.0, index == last && goes_on);
+                        let from = if laps.0 { on(b, a, SHADE_LAP_PX) } else { a };
+                        let to = if laps.1 { on(a, b, SHADE_LAP_PX) } else { b };
                         let face = [from, to, to.with_z(deck), from.with_z(deck)];
                         caster.shade(&face, normal([a, b]), |patch| shapes.patch(view, patch));
                     }
