@@ -200,7 +200,10 @@ impl Controls {
     /// The handles of the strips, which move with every frame of play.
     pub(super) fn show_handles(&self, workings: &Workings, pictures: &mut Pictures) {
         let day_axis = day_strip::axis(workings.instrument(), pictures.size(Picture::Day).x);
-        slide(&self.day, &day_axis, workings.now().seconds);
+        let seconds = workings.now().seconds;
+        slide(&self.day, &day_axis, seconds);
+        let on_strip = (day_axis.min..=day_axis.max).contains(&seconds);
+        set_attribute(&self.day, "class", if on_strip { "" } else { "beyond" });
         let year_axis = year_strip::axis(workings.year().year, pictures.size(Picture::Year).x);
         slide(&self.year, &year_axis, f64::from(workings.now().date.ordinal()));
     }
