@@ -12,8 +12,8 @@ use crate::words::figures::with_unit;
 
 /// Marks closer together than this are left out, CSS pixels.
 const CLOSEST_PX: f64 = 2.5;
-/// Divisions between two numbers, of which the finest that has room is used, seconds. None would pass
-/// over five minutes, which stand out.
+/// Divisions between two numbers, of which the finest that has room is used, seconds. Two minutes
+/// would pass over every other five, which stand out.
 const NUMBER_STEPS_S: [u32; 9] = [5, 10, 20, 30, 60, 300, 600, 900, 1800];
 
 /// How a mark of one rank is cut.
