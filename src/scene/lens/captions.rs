@@ -24,6 +24,8 @@ const READ_LABELS: f64 = 1.3;
 const WIDEST_TIME_S: u32 = 12 * 3600 + 58 * 60 + 58;
 /// Light for which the words beside the soft edge are coloured: they stand on its lit side.
 const LIGHT_OF_WORDS: f64 = 0.85;
+/// Light for which they are coloured where only the shaded side has room.
+const LIGHT_BESIDE_SHADE: f64 = 0.4;
 /// Longest scale bar, as a share of the width.
 const LONGEST_BAR: f64 = 0.24;
 
@@ -114,7 +116,7 @@ impl Lens<'_> {
         let inset = 5.0 * self.layout.unit;
         let (anchor, x) =
             if at_left { (Anchor::Start, px + inset) } else { (Anchor::End, px - inset) };
-        let at = DVec2::new(x, self.layout.top + 16.0 * self.layout.unit);
+        let at = DVec2::new(x, self.layout.first_line());
         let style = label(self.view.label_px, self.cut(light), anchor);
         let words = self.view.words;
         self.set_on_stone(at, words.say(key), light, style);
@@ -123,7 +125,7 @@ impl Lens<'_> {
     /// The breadth of the soft edge, between two limits, and its middle named.
     fn draw_penumbra(&mut self, penumbra: Penumbra) {
         let unit = self.layout.unit;
-        let bracket_y = self.layout.top + 26.0 * unit;
+        let bracket_y = self.layout.bracket();
         for side in Side::BOTH {
             self.draw_penumbra_bracket(self.penumbra_on(side), bracket_y);
         }
@@ -139,7 +141,7 @@ impl Lens<'_> {
             Side::West => (Anchor::End, -1.0),
             Side::East => (Anchor::Start, 1.0),
         };
-        let base = self.layout.top + 16.0 * unit;
+        let base = self.layout.first_line();
         let style = |anchor| label(self.view.label_px, self.view.palette.cut, anchor);
         // Never over the wall.
         let (wall_left, wall_right) = self.window.wall_px();
@@ -154,29 +156,41 @@ impl Lens<'_> {
                 self.set_on_stone(DVec2::new(x, base), text, LIGHT_OF_WORDS, style(anchor))
             })
         });
-        let at = DVec2::new(px + 6.0 * unit * towards_light, base + 26.0 * unit);
-        let half_light = words.say("lens.half-light");
-        self.set_on_stone(at, half_light, LIGHT_OF_WORDS, style(anchor));
+        self.set_beside_half_light(penumbra, &[words.say("lens.half-light")]);
         self.name_breadth(penumbra, bracket_y);
     }
 
-    /// The breadth of the soft edge along the arc, at the shaded end of its bracket.
+    /// Sets the first text that has room beside the line of half light: where it can be, on its lit
+    /// side.
+    pub(super) fn set_beside_half_light(&mut self, penumbra: Penumbra, texts: &[&str]) {
+        let px = self.window.px(penumbra.side, penumbra.middle_s);
+        let outwards = penumbra.side.sign();
+        let sides = [(outwards, LIGHT_OF_WORDS), (-outwards, LIGHT_BESIDE_SHADE)];
+        let _ = texts.iter().flat_map(|text| sides.map(|side| (text, side))).any(
+            |(text, (towards, light))| {
+                let x = px + 6.0 * self.layout.unit * towards;
+                let anchor = if towards > 0.0 { Anchor::Start } else { Anchor::End };
+                let style = label(self.view.label_px, self.view.palette.cut, anchor);
+                self.set_on_stone(DVec2::new(x, self.layout.last_line()), text, light, style)
+            },
+        );
+    }
+
+    /// The breadth of the soft edge along the arc, at the shaded end of its bracket or at the other.
     fn name_breadth(&mut self, penumbra: Penumbra, y: f64) {
         let unit = self.layout.unit;
-        let (anchor, towards_shade) = match penumbra.side {
-            Side::West => (Anchor::Start, 1.0),
-            Side::East => (Anchor::End, -1.0),
-        };
-        let end_s = penumbra.middle_s + towards_shade * penumbra.half_s;
         let Some((from_s, to_s)) = self.window.visible_s(penumbra.side) else { return };
-        if !(from_s..=to_s).contains(&end_s) {
-            return;
-        }
-        let px = self.window.px(penumbra.side, end_s) + 6.0 * unit * towards_shade;
         let text = length(self.view.words, penumbra.breadth_m);
         let text = self.view.words.figure(&text);
-        let style = label(self.view.label_px, self.view.palette.cut_umbra, anchor);
-        self.set_on_stone(DVec2::new(px, y + 4.5 * unit), &text, 0.0, style);
+        let outwards = penumbra.side.sign();
+        let _ = [(-outwards, 0.0), (outwards, 1.0)].into_iter().any(|(towards, light)| {
+            let end_s = penumbra.middle_s + towards * penumbra.half_s;
+            let px = self.window.px(penumbra.side, end_s) + 6.0 * unit * towards;
+            let anchor = if towards > 0.0 { Anchor::Start } else { Anchor::End };
+            let style = label(self.view.label_px, self.view.palette.cut, anchor);
+            (from_s..=to_s).contains(&end_s)
+                && self.set_on_stone(DVec2::new(px, y + 4.5 * unit), &text, light, style)
+        });
     }
 
     /// A line as broad as the soft edge; no end is drawn where the stone ends before it.
@@ -211,7 +225,7 @@ impl Lens<'_> {
         let middle = f64::midpoint(min.x, max.x);
         let halo = Some((palette.mid, 4.0 * unit));
         let name = label(self.view.label_px, palette.cut, Anchor::Middle);
-        let at = DVec2::new(middle, self.layout.top + 16.0 * unit);
+        let at = DVec2::new(middle, self.layout.first_line());
         let style = TextStyle { halo, ..name };
         self.letters.set(self.drawing, at, self.view.words.say("lens.wall"), style);
         let at = DVec2::new(middle, self.layout.bottom - self.longest_mark() * 0.6);
@@ -231,7 +245,7 @@ impl Lens<'_> {
             return;
         }
         let bottom = self.layout.bottom;
-        let top = bottom - self.shortest_mark().max(12.0 * unit);
+        let top = bottom - self.read_mark();
         let line = [DVec2::new(px, top), DVec2::new(px, bottom)];
         cased_line(self.drawing, &line, Stroke::solid(palette.accent, 3.2 * unit), palette.paper);
         let tip = DVec2::new(px, bottom + 2.0 * unit);

@@ -5,14 +5,16 @@ use glam::DVec2;
 use super::Lens;
 use crate::core::instrument::Side;
 use crate::core::order::order_short;
-use crate::scene::drawing::{Anchor, Stroke};
+use crate::scene::drawing::{Anchor, Stroke, Typeface};
 use crate::scene::lettering::{figure, text_width};
 use crate::scene::numerals::Numeral;
+use crate::words::figures::with_unit;
 
 /// Marks closer together than this are left out, CSS pixels.
 const CLOSEST_PX: f64 = 2.5;
-/// Divisions between two numbers, of which the finest that has room is used, seconds.
-const NUMBER_STEPS_S: [u32; 11] = [2, 5, 10, 20, 30, 60, 120, 300, 600, 900, 1800];
+/// Divisions between two numbers, of which the finest that has room is used, seconds. Two minutes
+/// would pass over every other five, which stand out.
+const NUMBER_STEPS_S: [u32; 9] = [5, 10, 20, 30, 60, 300, 600, 900, 1800];
 
 /// How a mark of one rank is cut.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -40,15 +42,20 @@ fn cut_of(division_s: u32) -> Cut {
 impl Lens<'_> {
     /// Length of the longest mark: its number must fit below the words.
     pub(super) fn longest_mark(&self) -> f64 {
-        let room = self.layout.bottom - self.layout.words_bottom();
+        let room = self.layout.band_height() - self.layout.words;
         let number = 1.5 * self.view.label_px * 0.85 + 3.0 * self.layout.unit;
         (self.layout.band_height() * 0.44).min(room - number).max(8.0 * self.layout.unit)
     }
 
     /// Length of the shortest mark that is drawn.
-    pub(super) fn shortest_mark(&self) -> f64 {
+    fn shortest_mark(&self) -> f64 {
         let finest = self.finest_drawn_s().unwrap_or(3600);
         self.longest_mark() * cut_of(finest).length
+    }
+
+    /// Length of the mark that is read: it must be seen where marks are short.
+    pub(super) fn read_mark(&self) -> f64 {
+        self.shortest_mark().max(10.0 * self.layout.unit)
     }
 
     /// The finest division whose marks can be told apart, seconds.
@@ -134,7 +141,7 @@ impl Lens<'_> {
         }
     }
 
-    /// Draws the numbers, coarse marks first, so that a finer one gives way.
+    /// Draws the numbers, those of coarse marks first, so that a finer one gives way.
     pub(super) fn draw_numbers(&mut self) {
         let Some(step_s) = self.number_step_s() else { return };
         let mut numbers: Vec<(u32, Side, u32)> = Vec::new();
@@ -146,8 +153,11 @@ impl Lens<'_> {
         let mut hour_told = self.layout.overview;
         for (rank, side, time) in numbers {
             // Without the whole quadrant above, the first number tells the hour too.
-            let whole = !hour_told && time % 3600 != 0;
-            hour_told |= self.draw_number(rank, side, time, whole);
+            if !hour_told && self.draw_number(rank, side, time, true) {
+                hour_told = true;
+            } else {
+                self.draw_number(rank, side, time, false);
+            }
         }
     }
 
@@ -155,12 +165,17 @@ impl Lens<'_> {
     fn number_step_s(&self) -> Option<u32> {
         let finest_s = self.instrument.graduation().smallest_s();
         NUMBER_STEPS_S.into_iter().find(|&step_s| {
-            let widest = if step_s < 60 { "55 s" } else { "55" };
+            let widest = if step_s < 60 { self.seconds(55) } else { "55".to_owned() };
             let size = cut_of(step_s).number * self.view.label_px;
-            let width = text_width(widest, crate::scene::drawing::Typeface::Serif, size);
+            let width = text_width(&widest, Typeface::Serif, size);
             step_s.is_multiple_of(finest_s)
                 && f64::from(step_s) * self.window.px_per_s >= 1.45 * width
         })
+    }
+
+    /// Seconds within a minute, as a number of the graduation.
+    fn seconds(&self, second: u32) -> String {
+        with_unit(self.view.words, &second.to_string(), "figures.s")
     }
 
     /// Draws the number of one mark over it, with its hour if wanted; tells whether there was room.
@@ -173,12 +188,14 @@ impl Lens<'_> {
         }
         let (numbered, text) = match time % 3600 {
             0 => (true, String::new()),
-            second if second % 60 != 0 => (false, format!("{} s", second % 60)),
+            second if second % 60 != 0 => (false, self.seconds(second % 60)),
             second if with_hour => (true, format!("{:02}", second / 60)),
             second => (false, format!("{:02}", second / 60)),
         };
         let px = self.window.px(side, f64::from(time));
-        let height = self.longest_mark() * cut.length + 4.0 * self.layout.unit;
+        // Over the mark, and over the mark that is read, should it be the same.
+        let mark = (self.longest_mark() * cut.length).max(self.read_mark());
+        let height = mark + 4.0 * self.layout.unit;
         let size = cut.number * self.view.label_px;
         // The number at the end of the stone stands beside its mark, on the stone.
         let (anchor, aside) = match (side, f64::from(time) == foot_or_end[1]) {

@@ -15,7 +15,7 @@ const LIMITS: [(&str, f64, bool); 2] =
     [("lens.outer-limit", 1.0, true), ("lens.umbra-limit", -1.0, false)];
 
 impl Lens<'_> {
-    /// Marks where the whole disc is seen, half of it and nothing, each with its time.
+    /// Names where the whole disc is seen, half of it and nothing, each with its time.
     pub(super) fn draw_limits(&mut self, penumbra: Penumbra) {
         for side in Side::BOTH {
             for (key, place, on_lit_side) in LIMITS {
@@ -26,25 +26,35 @@ impl Lens<'_> {
         self.name_between(penumbra);
     }
 
-    /// One limit: a line down the stone, its name, and its time below the name.
-    fn draw_limit(&mut self, penumbra: Penumbra, key: &str, place: f64, on_lit_side: bool) {
-        let unit = self.layout.unit;
+    /// The time of a limit, and where it stands; `None` when it is out of view.
+    fn limit(&self, penumbra: Penumbra, place: f64) -> Option<(f64, f64)> {
         // On either quadrant the light lies away from the wall.
-        let outwards = penumbra.side.sign();
-        let time = penumbra.middle_s + place * outwards * penumbra.half_s;
-        let Some((from_s, to_s)) = self.window.visible_s(penumbra.side) else { return };
-        if !(from_s..=to_s).contains(&time) {
+        let time = penumbra.middle_s + place * penumbra.side.sign() * penumbra.half_s;
+        let (from_s, to_s) = self.window.visible_s(penumbra.side)?;
+        let seen = (from_s..=to_s).contains(&time);
+        seen.then(|| (time, self.window.px(penumbra.side, time)))
+    }
+
+    /// The lines of the limits down the stone.
+    pub(super) fn draw_limit_lines(&mut self) {
+        let unit = self.layout.unit;
+        if !self.view.limits || self.penumbra().is_none() {
             return;
         }
-        let px = self.window.px(penumbra.side, time);
+        for (side, (_, place, lit)) in
+            Side::BOTH.into_iter().flat_map(|side| LIMITS.map(|limit| (side, limit)))
+        {
+            let Some((_, px)) = self.limit(self.penumbra_on(side), place) else { continue };
+            let stroke = Stroke::solid(self.cut(if lit { 1.0 } else { 0.0 }), 1.3 * unit);
+            self.draw_dashes((px, self.layout.top), (6.0 * unit, 3.0 * unit), stroke);
+        }
+    }
+
+    /// The name of a limit, and its time below the name.
+    fn draw_limit(&mut self, penumbra: Penumbra, key: &str, place: f64, on_lit_side: bool) {
+        let Some((time, px)) = self.limit(penumbra, place) else { return };
+        let outwards = penumbra.side.sign();
         let light = if on_lit_side { 1.0 } else { 0.0 };
-        let (top, bottom) = (self.layout.top, self.layout.bottom);
-        // Broken where the words of half light may stand.
-        let pieces = [(top, top + 33.0 * unit), (top + 52.0 * unit, bottom)];
-        let lines = pieces.map(|(from, to)| [DVec2::new(px, from), DVec2::new(px, to)]);
-        let dash = Some((6.0 * unit, 3.0 * unit));
-        let stroke = Stroke { dash, ..Stroke::solid(self.cut(light), 1.3 * unit) };
-        self.drawing.lines(lines, stroke);
         let outside = if on_lit_side { outwards } else { -outwards };
         let name = self.view.words.say(key).to_owned();
         for both in [true, false] {
@@ -76,31 +86,23 @@ impl Lens<'_> {
         let halo = with_halo.then_some((self.stone(light), 3.0 * unit));
         let colour = self.cut(light);
         let style = TextStyle { halo, ..label(self.view.label_px, colour, anchor) };
-        let at = |drop: f64| DVec2::new(px + 5.0 * unit * towards, self.layout.top + drop * unit);
+        let base = self.layout.first_line();
+        let at = |drop: f64| DVec2::new(px + 5.0 * unit * towards, base + drop * unit);
         let rows: Vec<_> = match name {
             Some(name) => {
-                vec![(at(15.0), name.clone(), style), (at(30.0), time.to_owned(), style)]
+                vec![(at(0.0), name.clone(), style), (at(13.5), time.to_owned(), style)]
             }
-            None => vec![(at(15.0), time.to_owned(), style)],
+            None => vec![(at(0.0), time.to_owned(), style)],
         };
         self.letters.set_all(self.drawing, &rows)
     }
 
-    /// Half light and its time, on the lit side of its line.
+    /// Half light and its time, beside its line.
     fn name_half_light(&mut self, penumbra: Penumbra) {
-        let unit = self.layout.unit;
-        let px = self.window.px(penumbra.side, penumbra.middle_s);
-        let outwards = penumbra.side.sign();
-        let anchor = if outwards > 0.0 { Anchor::Start } else { Anchor::End };
-        let at = DVec2::new(px + 6.0 * unit * outwards, self.layout.top + 46.0 * unit);
         let words = self.view.words;
         let time = clock(penumbra.middle_s);
-        let texts = [
-            words.fill("lens.half-light-at", &[("time", &time)]),
-            words.figure(&time).into_owned(),
-        ];
-        let style = label(self.view.label_px, self.view.palette.cut, anchor);
-        let _ = texts.iter().any(|text| self.set_on_stone(at, text, 0.85, style));
+        let named = words.fill("lens.half-light-at", &[("time", &time)]);
+        self.set_beside_half_light(penumbra, &[&named, &words.figure(&time)]);
     }
 
     /// How long the soft edge takes to pass, between its limits.
@@ -114,7 +116,7 @@ impl Lens<'_> {
         let room = 2.0 * half - 10.0 * self.layout.unit;
         let width = text_width(&text, style.typeface, style.size);
         if width < room {
-            let at = DVec2::new(px, self.layout.top + 15.0 * self.layout.unit);
+            let at = DVec2::new(px, self.layout.first_line());
             self.letters.set(self.drawing, at, &text, style);
         }
     }

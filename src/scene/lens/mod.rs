@@ -54,15 +54,17 @@ pub fn draw(drawing: &mut Drawing, instrument: &Instrument, moment: &Moment, vie
         lens.draw_overview();
     }
     lens.draw_stone();
-    lens.draw_half_light();
     lens.draw_graduation();
     lens.draw_wall();
     lens.draw_foot_line();
-    lens.draw_read_mark();
-    lens.draw_captions_below();
     lens.draw_why();
-    lens.draw_words_on_stone();
+    // A number can stand in one place only: words find room round the numbers, lines round both.
     lens.draw_numbers();
+    lens.draw_captions_below();
+    lens.draw_words_on_stone();
+    lens.draw_limit_lines();
+    lens.draw_half_light();
+    lens.draw_read_mark();
 }
 
 /// Time that goes by along the arc in one CSS pixel of the lens, seconds.
@@ -82,25 +84,38 @@ struct Layout {
     top: f64,
     /// Lower side of the enlarged band, where the marks stand.
     bottom: f64,
+    /// Height of the words on the stone: a line of words, a bracket or a line of times, a line of
+    /// words.
+    words: f64,
 }
 
 impl Layout {
     fn of(view: &LensView<'_>) -> Self {
         let unit = view.label_px / 13.0;
         let overview = view.size.y >= 11.0 * view.label_px;
-        let top = if overview { 46.0 * unit } else { 2.0 * unit };
-        let bottom = (view.size.y - 34.0 * unit).max(top + 12.0 * unit);
-        Self { unit, overview, top, bottom }
+        let top = if overview { 42.0 * unit } else { 2.0 * unit };
+        let bottom = (view.size.y - 28.0 * unit).max(top + 12.0 * unit);
+        let words = if view.limits { 43.0 } else { 39.0 } * unit;
+        Self { unit, overview, top, bottom, words }
     }
 
     fn band_height(&self) -> f64 {
         self.bottom - self.top
     }
 
-    /// Lower limit of the words on the stone: a line of words, a bracket or a line of times, a
-    /// line of words.
-    fn words_bottom(&self) -> f64 {
-        self.top + 45.0 * self.unit
+    /// Baseline of the first line of words on the stone.
+    fn first_line(&self) -> f64 {
+        self.top + 13.0 * self.unit
+    }
+
+    /// Height of the bracket of the soft edge.
+    fn bracket(&self) -> f64 {
+        self.top + 21.5 * self.unit
+    }
+
+    /// Baseline of the last line of words on the stone.
+    fn last_line(&self) -> f64 {
+        self.top + self.words - 3.0 * self.unit
     }
 }
 
@@ -199,18 +214,29 @@ impl Lens<'_> {
         hatch(self.drawing, field, 7.0 * unit, hair);
         let line = [DVec2::new(px, top), DVec2::new(px, bottom)];
         self.drawing.line(line, Stroke::solid(self.view.palette.ink, 1.5 * unit));
+        self.letters.reserve(line[0], line[1]);
     }
 
     /// The dotted line on which half of the Sun's disc is seen.
     fn draw_half_light(&mut self) {
         let Some(px) = self.half_light_px() else { return };
         let unit = self.layout.unit;
-        let top = self.layout.top + 26.0 * unit;
-        let line = [DVec2::new(px, top), DVec2::new(px, self.layout.bottom)];
-        let palette = self.view.palette;
-        self.drawing.line(line, Stroke::solid(palette.lit.faded(0.6), 3.4 * unit));
-        let dash = Some((2.0 * unit, 3.4 * unit));
-        self.drawing.line(line, Stroke { dash, ..Stroke::solid(palette.cut, 1.5 * unit) });
+        let stroke = Stroke::solid(self.view.palette.cut, 1.5 * unit);
+        self.draw_dashes((px, self.layout.bracket()), (2.0 * unit, 3.4 * unit), stroke);
+    }
+
+    /// A broken line down to the marks' foot, without those dashes that would run through letters.
+    fn draw_dashes(&mut self, (px, top): (f64, f64), (dash, gap): (f64, f64), stroke: Stroke) {
+        let beside = DVec2::X * stroke.width;
+        let (mut y, mut dashes) = (top, Vec::new());
+        while y + dash <= self.layout.bottom {
+            let line = [DVec2::new(px, y), DVec2::new(px, y + dash)];
+            if self.letters.is_clear((line[0] - beside, line[1] + beside)) {
+                dashes.push(line);
+            }
+            y += dash + gap;
+        }
+        self.drawing.lines(dashes, stroke);
     }
 
     /// The wall between the two feet, drawn narrow: its real thickness does not fit the scale.

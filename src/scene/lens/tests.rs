@@ -3,6 +3,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::core::instrument::PRESETS;
 use crate::core::light::{LimbDarkening, SunDisc, lit_fraction};
 use crate::core::penumbra::{half_width_rad, uncovered_fraction};
 use crate::core::reading::hour_angle_of_mark;
@@ -12,7 +13,8 @@ use crate::scene::checks::{
     DATES, TIMES_S, assert_finite, assert_large, assert_legible, conditions, dial_at, instant,
     moment, presets,
 };
-use crate::scene::drawing::Mark;
+use crate::scene::drawing::{Mark, Typeface};
+use crate::scene::lettering::{text_box, text_width};
 use crate::scene::palette::Theme;
 
 /// Half a step of an 8-bit colour, and the straight line between two stops.
@@ -57,6 +59,87 @@ fn no_words_touch_or_are_cut_off_at_any_time_on_any_instrument() {
                     assert_finite(&drawing, &what);
                 }
             }
+        }
+    }
+}
+
+/// Fails when a mark that stands out, far from the next one of its kind, has no number over it.
+fn assert_numbered(
+    drawing: &Drawing,
+    instrument: &Instrument,
+    moment: &Moment,
+    view: &LensView<'_>,
+) {
+    let (layout, window) = (Layout::of(view), Window::new(instrument, moment, view));
+    let apart = |step_s: u32| f64::from(step_s) * window.px_per_s > view.size.x / 5.0;
+    let finest_s = [60_u32, 300, 900, 3600].into_iter().find(|&step_s| {
+        step_s.is_multiple_of(instrument.graduation().smallest_s()) && apart(step_s)
+    });
+    let Some(finest_s) = finest_s else { panic!("{}: nothing stands out", instrument.spec().name) };
+    let (wall_left, wall_right) = window.wall_px();
+    for side in Side::BOTH {
+        let Some((from_s, to_s)) = window.visible_s(side) else { continue };
+        let times = (from_s.ceil() as u32..=to_s as u32).filter(|time| time % finest_s == 0);
+        for time in times.filter(|&time| time != 43_200) {
+            let px = window.px(side, f64::from(time));
+            let (text, half) = match (time % 3600, time % 300) {
+                (0, _) => (None, 1.5 * view.label_px),
+                (past, fifth) => {
+                    let size = if fifth == 0 { 1.5 } else { 1.08 } * view.label_px;
+                    let text = format!("{:02}", past / 60);
+                    let half = text_width(&text, Typeface::Serif, size) / 2.0;
+                    (Some(text), half)
+                }
+            };
+            let clear = half + 0.4 * view.label_px;
+            let by_wall = px + clear > wall_left && px - clear < wall_right;
+            if px < half || px > view.size.x - half || by_wall {
+                continue;
+            }
+            // A numeral of the hour before it, or the end of the stone, moves it aside.
+            let near = |min: DVec2, max: DVec2| {
+                let over = (f64::midpoint(min.x, max.x) - px).abs() < 1.8 * view.label_px;
+                over && min.y >= layout.top && max.y <= layout.bottom
+            };
+            let numbered = drawing.marks().iter().any(|mark| match (mark, &text) {
+                (Mark::Text { at, text: set, style }, Some(text)) => {
+                    let (min, max) = text_box(*at, drawing.text_of(set), style);
+                    drawing.text_of(set) == text && near(min, max)
+                }
+                (Mark::Fill { contours, .. }, None) => {
+                    let corners = || drawing.contours(contours).flatten().copied();
+                    let min = corners().fold(DVec2::MAX, DVec2::min);
+                    near(min, corners().fold(DVec2::MIN, DVec2::max))
+                }
+                _ => false,
+            });
+            assert!(numbered, "the mark at {time} s, {px} px has no number");
+        }
+    }
+}
+
+/// Fails when an upright line runs through a text.
+fn assert_not_struck(drawing: &Drawing) {
+    let lines = drawing.marks().iter().filter_map(|mark| match mark {
+        Mark::Line { contours, .. } => Some(drawing.contours(contours)),
+        _ => None,
+    });
+    let upright = |ends: &[DVec2]| ends[0].x == ends[1].x;
+    let lines = lines.flatten().flat_map(|line| line.windows(2)).filter(|ends| upright(ends));
+    let lines: Vec<&[DVec2]> = lines.collect();
+    for mark in drawing.marks() {
+        let Mark::Text { at, text, style } = mark else { continue };
+        let (min, max) = text_box(*at, drawing.text_of(text), style);
+        // No figure goes below its line.
+        let skin = 0.15 * style.size;
+        for ends in &lines {
+            let (top, bottom) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+            let apart = top.cmpge(max - skin).any() || bottom.cmple(min + skin).any();
+            assert!(
+                apart,
+                "a line from {top} to {bottom} runs through “{}”",
+                drawing.text_of(text)
+            );
         }
     }
 }
@@ -216,6 +299,45 @@ fn times_run_left_to_right_over_both_quadrants() {
         let places: Vec<f64> = times.into_iter().chain(later).collect();
         assert!(places.is_sorted(), "{places:?}");
         assert!(later[0] > window.wall_px().1 && times[2] < window.wall_px().0);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(384))]
+    #[test]
+    fn words_give_way_to_the_numbers_of_marks_that_stand_out(
+        preset in 0..PRESETS.len(),
+        (month, day) in (1..=12, 1..=28),
+        from_noon_s in -21_500.0..21_500.0_f64,
+        language in proptest::option::of(0..2_usize),
+        // As on a desk, a tablet, a phone, a narrow window and a wall.
+        (size, label_px) in prop_oneof![
+            Just(((363.0, 155.0), 14.0)),
+            Just(((330.0, 140.0), 14.0)),
+            Just(((340.0, 150.0), 14.0)),
+            Just(((290.0, 130.0), 14.0)),
+            Just(((480.0, 230.0), 14.0)),
+            Just(((600.0, 300.0), 28.0)),
+        ],
+        limits: bool,
+    ) {
+        let catalogues = [include_str!("../../words/ar.json"), include_str!("../../words/hi.json")];
+        let words = language.map_or(Some(Words::english()), |language: usize| {
+            Words::english().in_language(catalogues[language])
+        });
+        let Some(words) = words else { panic!("a catalogue") };
+        let instrument = &presets()[preset];
+        let date = format!("2026-{month:02}-{day:02}");
+        let moment = moment(instrument, &mut SunTrack::new(), &date, from_noon_s);
+        let view = LensView { limits, ..view(&words, size, label_px) };
+        let drawing = drawn(instrument, &moment, &view);
+        assert_legible(&drawing, "lens");
+        assert_large(&drawing, label_px, "lens");
+        // Where nothing is read, a small picture of the reason lies over some of the marks.
+        if moment.reading.is_ok() {
+            assert_numbered(&drawing, instrument, &moment, &view);
+            assert_not_struck(&drawing);
+        }
     }
 }
 

@@ -4,13 +4,16 @@ use super::LensView;
 use crate::core::instrument::{Instrument, Side};
 use crate::core::moment::Moment;
 use crate::core::reading::{NOON_S, QUADRANT_ENDS_RAD, shown_at};
+use crate::scene::drawing::Typeface;
+use crate::scene::lettering::text_width;
 
 /// Smallest divisions in the view, before its limits.
 const DIVISIONS_IN_VIEW: f64 = 22.0;
 /// Shortest and longest stretch of time in the view, seconds.
 const SPAN_S: (f64, f64) = (3.5 * 60.0, 22.0 * 60.0);
-/// Breadth of the wall as drawn, in label sizes.
+/// Least breadth of the wall as drawn, and what is left beside its name, in label sizes.
 const WALL_LABELS: f64 = 2.6;
+const BESIDE_NAME_LABELS: f64 = 0.4;
 
 /// A view of both quadrants as one band, the wall standing between their feet.
 #[derive(Clone, Copy, Debug)]
@@ -57,7 +60,9 @@ impl Window {
         let span_s = span_s(instrument);
         let width_px = view.size.x.max(1.0);
         let px_per_s = width_px / span_s;
-        let wall_breadth_px = WALL_LABELS * view.label_px;
+        let name_px = text_width(view.words.say("lens.wall"), Typeface::Sans, view.label_px);
+        let wall_breadth_px =
+            (WALL_LABELS * view.label_px).max(name_px + BESIDE_NAME_LABELS * view.label_px);
         let pieces = Side::BOTH.map(|side| Piece::new(instrument, side));
         let [west, east] = pieces;
         let (side, centre_s) = centre(instrument, moment, view);
