@@ -144,7 +144,7 @@ impl Camera {
         let stand = Stand::new(instrument);
         match standpoint {
             Standpoint::Visitor => stand.visitor(),
-            Standpoint::FromSide => stand.from_side(),
+            Standpoint::FromSide => stand.beside_wall(),
             Standpoint::OnSteps => stand.on_steps(),
             Standpoint::AlongPole => stand.along_pole(),
             Standpoint::SquareWest => stand.square(Side::West),
@@ -353,7 +353,7 @@ impl<'a> Stand<'a> {
     }
 
     /// From afar and square to the wall: an upright image plane beside it keeps the wall's angles.
-    fn from_side(&self) -> Camera {
+    fn beside_wall(&self) -> Camera {
         const ELEVATION_RAD: f64 = 0.06;
         let east = self.instrument.frame().e;
         Camera {

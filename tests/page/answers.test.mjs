@@ -81,7 +81,7 @@ test("every question starts from the visitor's own dial and settings, whatever t
   await ask(page, "across");
   await page.waitForFunction(() => /i=schoolyard/.test(location.hash));
   await ask(page, "slope");
-  await page.waitForFunction(() => /i=great.*view=pole/.test(location.hash));
+  await page.waitForFunction(() => /i=great.*view=side/.test(location.hash));
   assert.doesNotMatch(await page.evaluate(() => location.hash), /limits|schoolyard/);
 });
 

@@ -137,12 +137,16 @@ impl<'a> Ray<'a> {
         // A Sun on the dome is before the reader's eyes.
         let ahead = self.under_dome || easel.view.direction(self.light.to_sun).z > 0.0;
         let key = if ahead { "court.from-sun" } else { "court.from-sun-behind" };
-        let text = words.fill(key, &[("altitude", &altitude)]);
-        // Near its end or farther down.
         let back = (touch - end).normalize_or_zero() * labels.type_px;
-        let _ = [1.6, 5.0, 9.0]
-            .into_iter()
-            .any(|letters| labels.beside(easel.drawing, end + back * letters, &text, &BESIDE));
+        for key in [key, "court.from-sun-short"] {
+            let text = words.fill(key, &[("altitude", &altitude)]);
+            // Near its end or farther down.
+            for letters in [1.6, 5.0, 9.0] {
+                if labels.beside(easel.drawing, end + back * letters, &text, &BESIDE) {
+                    return;
+                }
+            }
+        }
     }
 
     /// The ring, the marks on the rims, and the reading.
