@@ -7,9 +7,7 @@ use glam::DVec3;
 
 use super::guides::{Guides, Kind, Sign, straight};
 use super::plan::Arm;
-use super::ray::read_s;
 use crate::core::instrument::Side;
-use crate::core::moment::Moment;
 use crate::scene::guide::Guide;
 
 /// Parts of the cone's rims, and an hour.
@@ -46,7 +44,7 @@ impl Cone<'_> {
 
 impl Guides<'_> {
     /// About the edge of the style that throws the shadow, through the point that is read there.
-    pub(super) fn cone(&mut self, moment: &Moment) {
+    pub(super) fn cone(&mut self) {
         let (hour_angle_rad, declination_rad) = self.on_dial_rad;
         let Some(half) = self.half_day_rad(declination_rad) else {
             self.line(Guide::Cone, Kind::Main, Vec::new());
@@ -54,9 +52,8 @@ impl Guides<'_> {
         };
         let arm = Arm::new(self.plan, Side::at_hour_angle(hour_angle_rad));
         let rise = arm.radius * declination_rad.tan();
-        let point = read_s(&arm, moment, declination_rad) + rise;
-        let cone = Cone { arm, point, rise };
-        let apex = arm.point(0.0, 0.0, point);
+        let apex = self.apex;
+        let cone = Cone { arm, point: self.plan.leaning(apex).y, rise };
         // The wall leaves the light of six hours to the quadrant.
         let shaded = half.min(FRAC_PI_2) * arm.side.sign();
         let rim = |from: f64, to: f64| {

@@ -5,14 +5,16 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 use glam::DVec3;
 
 use super::plan::{Arm, Plan};
+use super::ray::touched;
 use crate::core::instrument::{Instrument, SOLSTICE_DECLINATION_DEG, Side};
 use crate::core::moment::Moment;
 use crate::core::sky::Direction;
 use crate::scene::guide::{Guide, Strengths};
 use crate::words::{Words, figures};
 
-/// Radius of the sky dome about the style at the quadrants' middle, in radii of the instrument.
-const DOME: f64 = 1.65;
+/// Radius of the sky dome about the point of the style that the ray touches, in radii of the
+/// instrument.
+pub(super) const DOME: f64 = 1.65;
 /// Radius to which the equator's plane is drawn about the style's edges.
 const PLANE: f64 = 1.32;
 /// Radius of the arc of the hour angle.
@@ -76,6 +78,8 @@ pub(super) struct Guides<'a> {
     declination_rad: f64,
     /// Hour angle and declination about the style as it was built, counted alike.
     pub(super) on_dial_rad: (f64, f64),
+    /// The point of the style that the ray touches: ray, dome, axis and cone have it in common.
+    pub(super) apex: DVec3,
     /// Whether the style points at the pole.
     is_true: bool,
     pub(super) lines: Vec<Line>,
@@ -95,6 +99,8 @@ impl<'a> Guides<'a> {
         let axis = |h, d| plan.to_court(Direction::from_hour_angle(h, d, site).vector);
         let seen = &moment.sun.seen;
         let sky = [axis(0.0, 0.0), axis(FRAC_PI_2, 0.0), axis(0.0, FRAC_PI_2) * plan.sigma];
+        let on_dial_rad =
+            (moment.on_dial.hour_angle_rad, moment.on_dial.declination_rad * plan.sigma);
         let mut guides = Self {
             plan,
             words,
@@ -102,10 +108,8 @@ impl<'a> Guides<'a> {
             sky,
             sun_rad: (seen.hour_angle_rad, seen.declination_rad * plan.sigma),
             declination_rad: moment.sun.sun.declination_rad,
-            on_dial_rad: (
-                moment.on_dial.hour_angle_rad,
-                moment.on_dial.declination_rad * plan.sigma,
-            ),
+            on_dial_rad,
+            apex: touched(plan, moment, on_dial_rad),
             is_true: sky[2].distance(plan.s()) < TRUE_RAD,
             lines: Vec::new(),
             signs: Vec::new(),
@@ -119,7 +123,7 @@ impl<'a> Guides<'a> {
                 Guide::Paths => guides.paths(),
                 Guide::HourAngle => guides.hour_angle(),
                 Guide::Declination => guides.declination(),
-                Guide::Cone => guides.cone(moment),
+                Guide::Cone => guides.cone(),
             }
         }
         guides
@@ -148,7 +152,7 @@ impl<'a> Guides<'a> {
 
     /// The point of the dome in that direction.
     fn on_dome(&self, hour_angle_rad: f64, declination_rad: f64) -> DVec3 {
-        self.towards(hour_angle_rad, declination_rad) * self.dome()
+        self.apex + self.towards(hour_angle_rad, declination_rad) * self.dome()
     }
 
     fn dome(&self) -> f64 {
@@ -168,7 +172,7 @@ impl<'a> Guides<'a> {
     /// The Sun on the dome, while any of it can be up.
     pub(super) fn sun(&self) -> Option<DVec3> {
         let sun = self.on_dome(self.sun_rad.0, self.sun_rad.1);
-        (self.has_dome() && sun.z >= 0.0).then_some(sun)
+        (self.has_dome() && sun.z >= self.apex.z).then_some(sun)
     }
 
     /// Whether anything is drawn on the dome.
@@ -179,18 +183,19 @@ impl<'a> Guides<'a> {
     /// Where the line to the celestial pole ends, and a point of it before.
     pub(super) fn pole(&self) -> Option<[DVec3; 2]> {
         let end = self.axis_end();
-        (self.strengths.of(Guide::Axis) > 0.0).then_some([end, end * 0.9])
+        (self.strengths.of(Guide::Axis) > 0.0).then_some([end, self.apex.lerp(end, 0.9)])
     }
 
     /// Where the line to the pole ends: the style's own, for a dial built true.
     fn axis_end(&self) -> DVec3 {
-        if self.is_true { self.style_end() } else { self.raised_pole() * self.dome() }
+        if self.is_true { self.style_end() } else { self.apex + self.raised_pole() * self.dome() }
     }
 
     /// The end of the style's line, up in the sky.
     fn style_end(&self) -> DVec3 {
         let plan = self.plan;
-        plan.s() * self.dome().max(plan.style.1 + BEYOND * plan.unit)
+        let beyond = plan.style.1 + BEYOND * plan.unit - plan.leaning(self.apex).y;
+        self.apex + plan.s() * self.dome().max(beyond)
     }
 
     /// Towards the pole that stands over the horizon.
@@ -200,13 +205,14 @@ impl<'a> Guides<'a> {
     }
 
     fn axis(&mut self) {
-        let low = self.plan.s() * (self.plan.style.0 - BEYOND * self.plan.unit);
+        let low = self.plan.style.0 - BEYOND * self.plan.unit;
+        let low = self.plan.point(self.apex.x, 0.0, low);
         let (style, end) = (self.style_end(), self.axis_end());
         self.line(Guide::Axis, Kind::Main, straight(low, style, POINTS));
         if !self.is_true {
-            self.line(Guide::Axis, Kind::Thin, straight(DVec3::ZERO, end, POINTS));
+            self.line(Guide::Axis, Kind::Thin, straight(self.apex, end, POINTS));
             let text = self.words.say("guide.style").to_owned();
-            self.sign(Guide::Axis, Kind::Thin, text, vec![style, style * 0.92]);
+            self.sign(Guide::Axis, Kind::Thin, text, vec![style, self.apex.lerp(style, 0.92)]);
         }
         let [_, _, pole] = self.sky;
         let north = (self.plan.sigma > 0.0) == (pole.z >= 0.0);
@@ -218,7 +224,7 @@ impl<'a> Guides<'a> {
             (false, false) => "guide.to-pole.south",
         };
         let text = self.words.say(key);
-        self.sign(Guide::Axis, Kind::Main, text.to_owned(), vec![end, end * 0.92]);
+        self.sign(Guide::Axis, Kind::Main, text.to_owned(), vec![end, self.apex.lerp(end, 0.92)]);
     }
 
     /// The corners of the plane: half a circle about either edge of the style.
@@ -295,7 +301,7 @@ impl<'a> Guides<'a> {
     /// A point of the horizon at a bearing from north through east.
     fn on_horizon(&self, bearing_rad: f64, radius: f64) -> DVec3 {
         let (sin, cos) = bearing_rad.sin_cos();
-        self.plan.to_court(DVec3::new(sin, cos, 0.0)) * (radius * self.dome())
+        self.apex + self.plan.to_court(DVec3::new(sin, cos, 0.0)) * (radius * self.dome())
     }
 
     fn ring(&self) -> Vec<DVec3> {
@@ -340,7 +346,8 @@ impl<'a> Guides<'a> {
         let key = if self.is_true { "guide.slope" } else { "guide.slope-false" };
         let text = self.angle_text(key, slope_rad);
         let at = |side, share, reach| self.latitude_point(side, share * slope_rad, reach);
-        let places = [(0.5, 0.5), (0.1, 0.4), (0.5, 0.2), (0.9, 1.0)];
+        // In the angle, or else beside one of its legs.
+        let places = [(0.5, 0.5), (0.1, 0.4), (1.35, 0.5), (0.5, 0.2), (0.9, 1.0)];
         let anchors = Side::BOTH.map(|side| places.map(|(share, reach)| at(side, share, reach)));
         self.sign(Guide::Latitude, Kind::Main, text, anchors.concat());
     }
@@ -407,7 +414,7 @@ impl<'a> Guides<'a> {
         ];
         let meridian = (0..=24).map(|k| f64::from(k) / 24.0 * PI).map(|turn| {
             let (sin, cos) = turn.sin_cos();
-            DVec3::new(0.0, cos, sin) * self.dome()
+            self.apex + DVec3::new(0.0, cos, sin) * self.dome()
         });
         self.line(Guide::Paths, Kind::Faint, meridian.collect());
         self.line(Guide::Paths, Kind::Faint, self.ring());
@@ -455,8 +462,8 @@ impl<'a> Guides<'a> {
         let anchors = vec![at(0.5), at(0.2), at(0.9)];
         let (equator, sun) = (at(0.0), at(1.0));
         self.line(Guide::Declination, Kind::Sun, arc);
-        self.line(Guide::Declination, Kind::Thin, straight(DVec3::ZERO, equator, 16));
-        self.line(Guide::Declination, Kind::Thin, straight(DVec3::ZERO, sun, 16));
+        self.line(Guide::Declination, Kind::Thin, straight(self.apex, equator, 16));
+        self.line(Guide::Declination, Kind::Thin, straight(self.apex, sun, 16));
         let angle = figures::signed_degrees(self.declination_rad);
         let text = self.words.fill("guide.off-equator", &[("angle", &angle)]);
         self.sign(Guide::Declination, Kind::Sun, text, anchors);
@@ -530,9 +537,9 @@ mod tests {
         let to_sun = plan.to_court(moment.sun.seen.vector);
         let (hour_angle, declination) = guides.sun_rad;
         prop_assert!(guides.towards(hour_angle, declination).distance(to_sun) < 1e-9);
-        let radius = guides.dome();
+        let (radius, apex) = (guides.dome(), guides.apex);
         for way in [declination, 0.0, 0.4, -0.4] {
-            for point in guides.path(way) {
+            for point in guides.path(way).into_iter().map(|point| point - apex) {
                 prop_assert!((point.length() - radius).abs() < 1e-9 * radius);
                 prop_assert!((point.dot(guides.sky[2]) - way.sin() * radius).abs() < 1e-9 * radius);
                 prop_assert!(point.z > -1e-9 * radius, "under the horizon by {}", point.z);
@@ -566,8 +573,8 @@ mod tests {
         let spans = length / (HOUR_ARC * plan.unit);
         prop_assert!((spans - hour_angle.abs()).abs() < 1e-3 * (1.0 + hour_angle.abs()));
         let Some(arc) = points(Guide::Declination).next() else { panic!("an arc") };
-        prop_assert!((arc[arc.len() - 1] / radius).distance(to_sun) < 1e-9);
-        prop_assert!((arc[0] / radius).dot(guides.sky[2]).abs() < 1e-9);
+        prop_assert!(((arc[arc.len() - 1] - apex) / radius).distance(to_sun) < 1e-9);
+        prop_assert!(((arc[0] - apex) / radius).dot(guides.sky[2]).abs() < 1e-9);
 
         // East is where the Sun rises, whichever way round the frame is.
         let east = plan.to_court(DVec3::X);

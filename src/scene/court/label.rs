@@ -8,7 +8,7 @@ use crate::scene::lettering::is_mark;
 use crate::scene::palette::Palette;
 
 /// Smallest type in the court, pixels.
-const SMALLEST_PX: f64 = 14.0;
+pub(super) const SMALLEST_PX: f64 = 14.0;
 /// Free border inside the frame, pixels.
 const BORDER_PX: f64 = 8.0;
 
@@ -36,6 +36,8 @@ type Area = (DVec2, DVec2);
 #[derive(Debug)]
 pub(super) struct Labels<'a> {
     palette: &'a Palette,
+    /// Ink and paper of what stands over the picture without a frame.
+    inks: (Colour, Colour),
     size: DVec2,
     /// Height of the type, pixels.
     pub(super) type_px: f64,
@@ -51,6 +53,7 @@ impl<'a> Labels<'a> {
     /// lines end.
     pub(super) fn new(
         palette: &'a Palette,
+        inks: (Colour, Colour),
         size: DVec2,
         label_px: f64,
         covered: bool,
@@ -66,7 +69,7 @@ impl<'a> Labels<'a> {
         if covered && size.x >= BUTTONS_FROM_PX {
             taken.push((DVec2::new(0.0, size.y - BUTTONS * type_px), size));
         }
-        Self { palette, size, type_px, taken, texts: Vec::new(), lines: Vec::new() }
+        Self { palette, inks, size, type_px, taken, texts: Vec::new(), lines: Vec::new() }
     }
 
     /// Keeps texts off a line of the picture.
@@ -108,7 +111,7 @@ impl<'a> Labels<'a> {
     ) -> bool {
         let free = self.place(point, text, places, &|area| self.is_free(area));
         if let Some(middle) = free {
-            self.write(drawing, middle, text, self.palette.ink, 1.0);
+            self.write(drawing, middle, text, self.inks.0, 1.0);
         }
         free.is_some()
     }
@@ -123,6 +126,9 @@ impl<'a> Labels<'a> {
         places: &[(f64, f64)],
         (colour, strength): (Colour, f64),
     ) {
+        // Over a dark sky colours are made lighter.
+        let (ink, _) = self.inks;
+        let colour = if ink == self.palette.ink { colour } else { colour.mixed(ink, 0.8) };
         let beside = |text: &str, places: &[(f64, f64)], fits: &dyn Fn(Area) -> bool| {
             points.iter().find_map(|&point| self.place(point, text, places, fits))
         };
@@ -139,7 +145,7 @@ impl<'a> Labels<'a> {
         if let Some((point, middle)) = self.apart(points, short) {
             let half = self.half_box(short, self.type_px);
             let end = point.clamp(middle - half, middle + half);
-            drawing.line([point, end], Stroke::solid(self.palette.paper.faded(strength), 3.4));
+            drawing.line([point, end], Stroke::solid(self.inks.1.faded(strength), 3.4));
             drawing.line([point, end], Stroke::solid(colour.faded(0.75 * strength), 1.0));
             self.write(drawing, middle, short, colour, strength);
         } else if let Some(middle) = beside(short, places, &over) {
@@ -191,7 +197,7 @@ impl<'a> Labels<'a> {
     ) {
         let half = self.half_box(text, self.type_px);
         self.occupy((middle - half, middle + half));
-        let halo = Some((self.palette.paper.faded(0.85 * strength), 3.5));
+        let halo = Some((self.inks.1.faded(0.85 * strength), 3.5));
         self.set(drawing, middle, text, self.type_px, colour.faded(strength), halo);
     }
 

@@ -64,6 +64,13 @@ impl<'a> Light<'a> {
         }
     }
 
+    /// Ink and paper for texts over the picture: the other way round where a dark sky swallows the ink.
+    pub(super) fn inks(&self) -> (Colour, Colour) {
+        let (ink, paper) = (self.palette.ink, self.palette.paper);
+        let (_, sky) = self.sky();
+        if contrast(sky, ink) < contrast(sky, paper) { (paper, sky) } else { (ink, paper) }
+    }
+
     /// Whether the Sun throws shadows.
     pub(super) fn sun_is_up(&self) -> bool {
         self.direct > 0.0

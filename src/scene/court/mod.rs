@@ -68,7 +68,7 @@ use crate::core::moment::Moment;
 use crate::core::pointer::Pointer;
 use crate::scene::camera::Camera;
 use crate::scene::drawing::Drawing;
-use crate::scene::guide::Strengths;
+use crate::scene::guide::{Guide, Strengths};
 use crate::scene::palette::Palette;
 use crate::words::Words;
 
@@ -262,12 +262,24 @@ impl Scene<'_> {
     fn paint_signs(&self, easel: &mut Easel<'_>) {
         let court = self.court;
         let leftwards = court.words.right_to_left();
-        let mut labels =
-            Labels::new(court.palette, court.size, court.label_px, court.covered, leftwards);
+        let mut labels = Labels::new(
+            court.palette,
+            self.light.inks(),
+            court.size,
+            court.label_px,
+            court.covered,
+            leftwards,
+        );
+        // Where the type is large for a room, so are lines and arrows.
+        easel.pen *= (court.label_px / label::SMALLEST_PX).sqrt().clamp(1.0, 1.5);
         let mut lines = Vec::new();
         let under_dome = self.guides.as_ref().is_some_and(|guides| guides.sun().is_some());
         if let Some(guides) = &self.guides {
             lines = guides.paint(easel, self.bodies, court.palette);
+            if !self.staff.is_beyond(easel.view.eye.x) {
+                // They stand before whatever is drawn on the stone.
+                self.paint_scale(easel);
+            }
             guides.keep_clear(easel, &mut labels);
         }
         self.keep_off_stone(easel, &mut labels);
@@ -275,12 +287,12 @@ impl Scene<'_> {
         let ray = Ray::new(self.plan, self.light, self.moment, under_dome);
         let to_sun =
             ray.as_ref().and_then(|ray| ray.paint(easel, self.bodies, &mut labels, court.words));
+        lines.into_iter().for_each(|line| labels.keep_off(line));
         self.note_quadrants(easel, &mut labels);
         if let (Some(ray), Some(to_sun)) = (&ray, to_sun) {
             ray.note_sun(easel, &mut labels, court.words, to_sun);
         }
         if let Some(guides) = &self.guides {
-            lines.into_iter().for_each(|line| labels.keep_off(line));
             guides.write(easel, self.bodies, &mut labels, court.palette);
         }
         if let Some(rod) = &self.rod {
@@ -297,6 +309,10 @@ impl Scene<'_> {
         let compass = Compass::new(self.plan);
         let places = [(0.0, 0.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
         let north = self.court.words.say("court.north");
+        // The horizon's own letters tell more.
+        if self.court.guides.of(Guide::Horizon) > 0.0 {
+            return;
+        }
         if self.paint_label(easel, labels, compass.letter(), north, &places) {
             let mut needle = Vec::new();
             easel.view.polygon(&mut compass.tips().into_iter(), &mut needle);

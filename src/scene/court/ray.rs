@@ -5,6 +5,7 @@ use glam::{DVec2, DVec3};
 use super::body::Body;
 use super::cast::Caster;
 use super::easel::Easel;
+use super::guides::DOME;
 use super::label::Labels;
 use super::light::Light;
 use super::plan::{Arm, Plan};
@@ -23,9 +24,8 @@ const INSET_PX: f64 = 22.0;
 /// How far from the middle of the Sun's disc the ray ends, and the length of its head, pixels.
 const SUN_PX: f64 = 12.0;
 const ARROW_PX: f64 = 13.0;
-/// Length of the ray beyond the style under the dome of the Sun's paths, in radii.
-const UNDER_DOME: f64 = 0.9;
-
+/// How strong the ring is where stone hides the place that is read.
+const HIDDEN: f64 = 0.6;
 /// Narrowest frame in which the Sun's altitude is written, in heights of the type.
 const LEAST_ROOM: f64 = 32.0;
 
@@ -53,24 +53,14 @@ impl<'a> Ray<'a> {
         if !light.sun_is_up() {
             return None;
         }
-        let side = Side::at_hour_angle(light.hour_angle_rad);
-        let mut ray = Self {
-            plan,
-            light,
-            moment,
-            under_dome,
-            style: plan.point(side.sign() * plan.half_wall, 0.0, 0.0),
-            read: None,
-        };
-        if let Ok(reading) = &moment.reading {
+        let style = touched(plan, moment, (light.hour_angle_rad, light.declination_rad));
+        let read = moment.reading.as_ref().ok().map(|reading| {
             let arm = Arm::new(plan, reading.edge.side);
             let angle = reading.edge.hour_angle_rad.abs();
-            let shift = arm.radius * light.declination_rad.tan();
             let s = read_s(&arm, moment, light.declination_rad);
-            ray.style = arm.point(0.0, 0.0, s + shift);
-            ray.read = Some((arm, angle, arm.surface(angle, s)));
-        }
-        Some(ray)
+            (arm, angle, arm.surface(angle, s))
+        });
+        Some(Self { plan, light, moment, under_dome, style, read })
     }
 
     /// Lays the ray over the picture, with its ring and the reading; answers with the part of it
@@ -82,13 +72,13 @@ impl<'a> Ray<'a> {
         labels: &mut Labels<'_>,
         words: &Words,
     ) -> Option<[DVec2; 2]> {
-        // Under the dome of the Sun's paths it ends early: that dome is small, the Sun far beyond it.
-        let reach = if self.under_dome { UNDER_DOME } else { 60.0 };
+        // Under the dome of the Sun's paths it ends at the Sun there.
+        let reach = if self.under_dome { DOME } else { 60.0 };
         let far = self.style + self.light.to_sun * (reach * self.plan.unit);
         let whole = self.framed(easel, self.style, far);
         let above = whole.map(|[from, to]| {
-            if easel.view.shows_sun(self.light.to_sun) {
-                // As far as the disc, which stands in the sky.
+            if self.under_dome || easel.view.shows_sun(self.light.to_sun) {
+                // As far as the disc.
                 let back = (from - to).normalize_or_zero() * SUN_PX;
                 [from, to + back]
             } else {
@@ -97,6 +87,11 @@ impl<'a> Ray<'a> {
         });
         let below =
             self.read.as_ref().and_then(|(_, _, read)| self.framed(easel, self.style, *read));
+        // Close up it comes from out of the frame.
+        let below = below.map(|[from, to]| {
+            let [to, from] = short_of_buttons([to, from], labels);
+            [from, to]
+        });
         for line in [above, below].into_iter().flatten() {
             labels.keep_off(line);
         }
@@ -130,19 +125,20 @@ impl<'a> Ray<'a> {
         words: &Words,
         [touch, end]: [DVec2; 2],
     ) {
-        if easel.view.size.x < LEAST_ROOM * labels.type_px {
+        // A Sun on the dome needs no words.
+        if self.under_dome || easel.view.size.x < LEAST_ROOM * labels.type_px {
             return;
         }
         let altitude = figures::degrees(self.moment.sun.seen.altitude_rad);
-        // A Sun on the dome is before the reader's eyes.
-        let ahead = self.under_dome || easel.view.direction(self.light.to_sun).z > 0.0;
+        let ahead = easel.view.direction(self.light.to_sun).z > 0.0;
         let key = if ahead { "court.from-sun" } else { "court.from-sun-behind" };
         let back = (touch - end).normalize_or_zero() * labels.type_px;
         for key in [key, "court.from-sun-short"] {
             let text = words.fill(key, &[("altitude", &altitude)]);
             // Near its end or farther down.
             for letters in [1.6, 5.0, 9.0] {
-                if labels.beside(easel.drawing, end + back * letters, &text, &BESIDE) {
+                let above = letters * labels.type_px < touch.distance(end);
+                if above && labels.beside(easel.drawing, end + back * letters, &text, &BESIDE) {
                     return;
                 }
             }
@@ -181,8 +177,12 @@ impl<'a> Ray<'a> {
             easel.drawing.lines(ticks.into_iter().flatten(), casing);
             easel.drawing.lines(ticks.into_iter().flatten(), Stroke::solid(p.accent, width));
         }
-        let fill = if seen { p.paper } else { p.paper.faded(0.35) };
-        dot(easel, ring, 5.0, (fill, p.accent), 2.4);
+        if seen {
+            dot(easel, ring, 5.0, (p.paper, p.accent), 2.4);
+        } else {
+            // Behind the stone.
+            dot(easel, ring, 5.0, (p.paper.faded(0.2), p.accent.faded(HIDDEN)), 1.4);
+        }
         labels.keep_clear(ring, 12.0);
         let text = figures::clock(f64::from(reading.shown_s));
         labels.led(easel.drawing, ring, &words.figure(&text), 0.09 * easel.view.size.y, &AROUND);
@@ -208,6 +208,18 @@ impl<'a> Ray<'a> {
         }
         Some([a, b])
     }
+}
+
+/// The point of the style that the ray touches which is read, or could be; for an hour angle and a
+/// declination about the style, the latter positive towards its raised end.
+pub(super) fn touched(
+    plan: &Plan,
+    moment: &Moment,
+    (hour_angle_rad, declination_rad): (f64, f64),
+) -> DVec3 {
+    let arm = Arm::new(plan, Side::at_hour_angle(hour_angle_rad));
+    let s = read_s(&arm, moment, declination_rad) + arm.radius * declination_rad.tan();
+    arm.point(0.0, 0.0, s.clamp(plan.style.0, plan.style.1))
 }
 
 /// Where along the quadrant the edge is read, or could be: on the blank rim below the divisions,
@@ -264,7 +276,7 @@ pub(super) fn arrow(
     way: DVec2,
     (colour, casing): (Colour, Stroke),
 ) {
-    let back = -way.normalize_or_zero() * ARROW_PX;
+    let back = -way.normalize_or_zero() * ARROW_PX * easel.pen.max(1.0);
     let barb = |sign: f64| tip + DVec2::from_angle(sign * 0.42).rotate(back);
     let head = [tip, barb(1.0), barb(-1.0)];
     easel.drawing.outline(head, casing);
@@ -279,11 +291,13 @@ pub(super) fn dot(
     (fill, ring): (Colour, Colour),
     width: f64,
 ) {
+    let grown = easel.pen.max(1.0);
+    let radius = radius * grown;
     let round = || {
         (0..20).map(move |k| {
             centre + DVec2::from_angle(f64::from(k) * std::f64::consts::TAU / 20.0) * radius
         })
     };
     easel.drawing.fill(round(), fill);
-    easel.drawing.outline(round(), Stroke::solid(ring, width));
+    easel.drawing.outline(round(), Stroke::solid(ring, width * grown));
 }

@@ -11,7 +11,7 @@ use crate::scene::camera::Camera;
 /// the page lays its buttons over the picture.
 const MARGIN: (f64, f64, f64) = (0.06, 0.07, 0.135);
 /// How much more the page's buttons take at the top.
-const BUTTONS: f64 = 0.06;
+const BUTTONS: f64 = 0.075;
 /// The same for pictures lower than a phone's is broad.
 const SMALL_MARGIN: (f64, f64, f64) = (0.03, 0.04, 0.03);
 const SMALL_PX: f64 = 320.0;
