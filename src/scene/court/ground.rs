@@ -93,8 +93,8 @@ fn paint_paving(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
     easel.fill(corners(side), sunlit_paving(light));
     let flag = FLAG * plan.unit;
     let count = (side / flag).floor() as i32;
-    // In motion every other joint will do: many long lines take longer than the stone.
-    let (pieces, step) = if easel.view.in_motion { (4, 2) } else { (14, 1) };
+    // In motion every other joint will do, and none far off: long lines take longer than the stone.
+    let (pieces, step, strong) = if easel.view.in_motion { (4, 2, 2) } else { (14, 1, 4) };
     let mut bands: [Shapes; 4] = Default::default();
     for k in (-count..=count).step_by(step) {
         for piece in 0..pieces {
@@ -110,7 +110,7 @@ fn paint_paving(easel: &mut Easel<'_>, plan: &Plan, light: &Light<'_>) {
             }
         }
     }
-    for (shapes, opacity) in bands.iter().zip([0.26, 0.19, 0.12, 0.07]) {
+    for (shapes, opacity) in bands.iter().zip([0.26, 0.19, 0.12, 0.07]).take(strong) {
         let stroke = easel.stroke(light.line().faded(opacity), 0.5);
         easel.stroke_given(shapes, stroke);
     }
