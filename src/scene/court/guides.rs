@@ -25,8 +25,8 @@ const LATITUDE_ARC: f64 = 0.78;
 const LATITUDE_LEG: f64 = 1.15;
 /// How far the axis is drawn beyond the style.
 const BEYOND: f64 = 0.35;
-/// The hour of a quadrant that is singled out, counted from its foot.
-const HOUR: [u32; 2] = [3, 4];
+/// The hour of a quadrant that is singled out, the fourth from its foot: its ends, radians.
+const HOUR_RAD: [f64; 2] = [PI / 4.0, PI / 3.0];
 /// Points of a long curve.
 const POINTS: u32 = 48;
 /// The slope of a style that differs by less from the latitude is called that, radians: half a
@@ -263,11 +263,10 @@ impl<'a> Guides<'a> {
                 self.line(Guide::Equator, Kind::Thin, straight(at(0.0), at(PLANE), 8));
             }
         }
-        let [from, to] = HOUR.map(|hour| f64::from(hour) * PI / 12.0);
+        let [from, to] = HOUR_RAD;
+        let angle = format!("{:.0}°", (to - from).to_degrees());
+        let text = self.words.fill("guide.plane.hour", &[("angle", &angle)]);
         let face = self.hour_face().unwrap_or_default();
-        let text = self
-            .words
-            .fill("guide.plane.hour", &[("angle", &format!("{:.0}°", (to - from).to_degrees()))]);
         if let (Some(style), Some(border)) = (face.first(), face.get(face.len() / 2)) {
             // Within, about the middle.
             let within = [0.55, 0.75, 0.95].map(|share| style.lerp(*border, share));
@@ -287,7 +286,7 @@ impl<'a> Guides<'a> {
             Side::East => Side::West,
         };
         let arm = Arm::new(self.plan, side);
-        let [from, to] = HOUR.map(|hour| f64::from(hour) * PI / 12.0);
+        let [from, to] = HOUR_RAD;
         (self.strengths.of(Guide::Equator) > 0.0).then(|| {
             let mut face = vec![arm.point(0.0, 0.0, 0.0)];
             for k in 0..=STEPS {

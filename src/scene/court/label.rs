@@ -21,7 +21,7 @@ const BUTTONS: f64 = 4.2;
 const CORNER: DVec2 = DVec2::new(19.0, BUTTONS);
 const ALONE: DVec2 = DVec2::new(3.2, 3.2);
 /// Narrower pictures have the buttons below them, pixels.
-const BUTTONS_FROM_PX: f64 = 600.0;
+const BUTTONS_FROM_PX: f64 = 480.0;
 
 /// How many places beside its point a text may have without a line that leads there; how far off it
 /// may be set with one, in heights of the type, and how many places are tried at each distance.
@@ -302,7 +302,7 @@ fn meet((low, high): Area, (least, most): Area) -> bool {
     low.x < most.x && low.y < most.y && least.x < high.x && least.y < high.y
 }
 
-/// Whether the line through two points crosses a box.
+/// Whether a segment crosses a box that meets the box round it.
 fn crosses([a, b]: [DVec2; 2], (low, high): Area) -> bool {
     let sides = rectangle(low, high).map(|corner| (b - a).perp_dot(corner - a));
     sides.iter().any(|&side| side <= 0.0) && sides.iter().any(|&side| side >= 0.0)

@@ -329,8 +329,11 @@ impl Scene<'_> {
             let inner = arm.point(arm.radius, 0.0, 0.0);
             let outer = arm.point(arm.outer(), 0.0, 0.0);
             let corners = [inner - rim, inner + rim, outer - rim, outer + rim];
-            let above = inner.midpoint(outer) + DVec3::Z * (0.02 * self.plan.unit);
-            if self.sight(easel, above).is_none() {
+            let end = inner.midpoint(outer) + DVec3::Z * (0.02 * self.plan.unit);
+            // That of the farther one may look out over a wall that hides all else of it.
+            let farther = easel.view.eye.x * side.sign() < 0.0;
+            let within = arm.surface(0.8, 0.0) + arm.normal(0.8) * (0.02 * self.plan.unit);
+            if self.sight(easel, end).is_none() || farther && self.sight(easel, within).is_none() {
                 continue;
             }
             let mut seen = Vec::new();

@@ -385,7 +385,7 @@ fn within(stations: &[f64], (from, to): (f64, f64), (low, high): (f64, f64)) -> 
 /// A colour rounded so that neighbours that look alike are alike: the more so in motion, where
 /// every shape that need not be painted counts.
 pub(super) fn coarse(colour: Colour, view: &View) -> Colour {
-    let step = if view.in_motion { 8 } else { 2 };
+    let step = if view.in_motion { 4 } else { 2 };
     Colour {
         rgb: colour.rgb.map(|channel| (channel / step * step).saturating_add(step / 2)),
         ..colour

@@ -15,8 +15,8 @@ const BUTTONS: f64 = 0.075;
 /// The same for pictures lower than a phone's is broad.
 const SMALL_MARGIN: (f64, f64, f64) = (0.03, 0.04, 0.03);
 const SMALL_PX: f64 = 320.0;
-/// The same where no buttons lie over the picture.
-const FREE_MARGIN: (f64, f64, f64) = (0.04, 0.05, 0.05);
+/// The same where no buttons lie over the picture but the one that leads back.
+const FREE_MARGIN: (f64, f64, f64) = (0.04, 0.085, 0.05);
 /// The frame is never wider than this, as the tangent of half its angle.
 const WIDEST: f64 = 1.6;
 /// Distance of the eye, in reaches of what room is made for, from which it begins to be made, and
@@ -286,9 +286,9 @@ fn subject(camera: &Camera, plan: &Plan, mut each: impl FnMut(DVec3, f64)) {
     // The staff, and room for a person beside it.
     each(Staff::new(plan).foot() + DVec3::X * (0.12 * plan.unit), interest.wall);
     let (least, most) = plan.platform;
-    for x in [least.x, most.x] {
+    for corner in [least, most, DVec2::new(least.x, most.y), DVec2::new(most.x, least.y)] {
         for z in [plan.deck, plan.ground] {
-            each(DVec3::new(x, least.y, z), interest.wall);
+            each(corner.extend(z), interest.wall);
         }
     }
     for corner in &plan.wall {
