@@ -173,16 +173,9 @@ impl Line {
             if field.wrong.is_empty() { "false" } else { "true" },
         );
         if let Some(hint) = &self.hint {
-            set_text(hint, &field.hint);
+            write(hint, &field.hint);
         }
-        set_text(&self.wrong, &field.wrong);
-    }
-}
-
-/// Writes a text, if it is another.
-fn set_text(element: &Element, text: &str) {
-    if element.text_content().as_deref() != Some(text) {
-        write(element, text);
+        write(&self.wrong, &field.wrong);
     }
 }
 

@@ -27,11 +27,15 @@ impl Text {
     }
 }
 
-/// Writes a text in the place of another. It goes into the same node: for a new one browsers match
-/// the styles of everything about it anew, which takes longer than a frame of the court.
+/// Writes a text, if it is another. It goes into the same node: for a new one browsers match the
+/// styles of everything about it anew, which takes longer than a frame of the court.
 pub(super) fn write(element: &Element, text: &str) {
     match element.first_child().and_then(|node| node.dyn_into::<web_sys::Text>().ok()) {
-        Some(node) if node.next_sibling().is_none() => node.set_data(text),
+        Some(node) if node.next_sibling().is_none() => {
+            if node.data() != text {
+                node.set_data(text);
+            }
+        }
         _ => element.set_text_content(Some(text)),
     }
 }

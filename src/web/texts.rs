@@ -339,9 +339,7 @@ fn rewrite_rows(body: &HtmlElement, lines: &mut Vec<Line>, rows: Vec<Row>) -> Re
 fn write_interval(element: &Element, interval: &Interval) {
     set_attribute(element, "class", if interval.is_now { "is-now" } else { "" });
     for (tag, text) in [("dt", &interval.label), ("dd", &interval.times)] {
-        if let Ok(Some(cell)) = element.query_selector(tag)
-            && cell.text_content().as_ref() != Some(text)
-        {
+        if let Ok(Some(cell)) = element.query_selector(tag) {
             write(&cell, text);
         }
     }

@@ -51,6 +51,15 @@ impl Side {
         }
     }
 
+    /// The other side.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::West => Self::East,
+            Self::East => Self::West,
+        }
+    }
+
     /// The side whose style edge throws the shadow at this hour angle.
     #[must_use]
     pub fn at_hour_angle(hour_angle_rad: f64) -> Self {

@@ -35,16 +35,18 @@ impl Compass {
 
     /// The needle's tips and the ends of its cross.
     pub(super) fn tips(&self) -> [DVec3; 4] {
+        [(1.0, 0.0), (0.0, 0.62), (-1.0, 0.0), (0.0, -0.62)]
+            .map(|(along, aside)| self.at(along, aside))
+    }
+
+    /// A place along the needle and beside it, in halves of its length.
+    fn at(&self, along: f64, aside: f64) -> DVec3 {
         let across = DVec3::new(-self.north.y, self.north.x, 0.0);
-        let (along, across) = (self.north * self.half, across * (0.62 * self.half));
-        [along, across, -along, -across].map(|off| self.centre + off)
+        self.centre + (self.north * along + across * aside) * self.half
     }
 
     pub(super) fn paint(&self, easel: &mut Easel<'_>, light: &Light<'_>) {
-        let across = DVec3::new(-self.north.y, self.north.x, 0.0);
-        let at = |along: f64, aside: f64| {
-            self.centre + (self.north * along + across * aside) * self.half
-        };
+        let at = |along, aside| self.at(along, aside);
         let (paving, _) = light.paving();
         let ink = paving.mixed(light.line(), 0.55);
         let ring = easel.stroke(ink, 0.6);

@@ -126,8 +126,7 @@ impl Guides<'_> {
                 arrow(easel, pole, pole - before, (colour, casing));
             }
         }
-        let strength = [Guide::Paths, Guide::Declination].map(|guide| self.strengths.of(guide));
-        let strength = strength[0].max(strength[1]);
+        let strength = self.dome_strength();
         if let Some(sun) = self.sun().and_then(|sun| easel.view.project(sun)) {
             let colours = (palette.accent.faded(strength), palette.paper.faded(strength));
             dot(easel, sun, 7.0, colours, 2.0);

@@ -175,9 +175,14 @@ impl<'a> Guides<'a> {
         (self.has_dome() && sun.z >= self.apex.z).then_some(sun)
     }
 
+    /// How strongly the Sun on the dome is drawn: as the guides are that show it.
+    pub(super) fn dome_strength(&self) -> f64 {
+        self.strengths.of(Guide::Paths).max(self.strengths.of(Guide::Declination))
+    }
+
     /// Whether anything is drawn on the dome.
     pub(super) fn has_dome(&self) -> bool {
-        [Guide::Paths, Guide::Declination].iter().any(|&guide| self.strengths.of(guide) > 0.0)
+        self.dome_strength() > 0.0
     }
 
     /// Where the line to the celestial pole ends, and a point of it before.
@@ -281,11 +286,7 @@ impl<'a> Guides<'a> {
     /// the reading surface.
     pub(super) fn hour_face(&self) -> Option<Vec<DVec3>> {
         const STEPS: u32 = 6;
-        let side = match Side::at_hour_angle(self.on_dial_rad.0) {
-            Side::West => Side::East,
-            Side::East => Side::West,
-        };
-        let arm = Arm::new(self.plan, side);
+        let arm = Arm::new(self.plan, Side::at_hour_angle(self.on_dial_rad.0).other());
         let [from, to] = HOUR_RAD;
         (self.strengths.of(Guide::Equator) > 0.0).then(|| {
             let mut face = vec![arm.point(0.0, 0.0, 0.0)];

@@ -306,13 +306,13 @@ impl Scene<'_> {
 
     /// The compass's letter; no text comes to lie on the needle.
     fn note_compass(&self, easel: &mut Easel<'_>, labels: &mut Labels<'_>) {
-        let compass = Compass::new(self.plan);
-        let places = [(0.0, 0.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
-        let north = self.court.words.say("court.north");
         // The horizon's own letters tell more.
         if self.court.guides.of(Guide::Horizon) > 0.0 {
             return;
         }
+        let compass = Compass::new(self.plan);
+        let places = [(0.0, 0.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
+        let north = self.court.words.say("court.north");
         if self.paint_label(easel, labels, compass.letter(), north, &places) {
             let mut needle = Vec::new();
             easel.view.polygon(&mut compass.tips().into_iter(), &mut needle);

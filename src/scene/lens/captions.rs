@@ -93,8 +93,7 @@ impl Lens<'_> {
 
     /// Place, light and name of the light at the left or right border of the view.
     fn border(&self, at_left: bool, preferred: Side) -> Option<(f64, f64, &'static str)> {
-        let other = if preferred == Side::West { Side::East } else { Side::West };
-        let (side, time) = [preferred, other].into_iter().find_map(|side| {
+        let (side, time) = [preferred, preferred.other()].into_iter().find_map(|side| {
             let (from_s, to_s) = self.window.visible_s(side)?;
             Some((side, if at_left { from_s } else { to_s }))
         })?;

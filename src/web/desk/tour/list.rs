@@ -7,7 +7,9 @@ use super::signal::{Act, Whose};
 use crate::page::tour::bench::Bench;
 use crate::page::tour::{Stop, Tour};
 use crate::web::find::{all, by_id, piece};
-use crate::web::marks::{Text, set_attribute, set_disabled, set_expanded, set_hidden, set_pressed};
+use crate::web::marks::{
+    Text, set_attribute, set_disabled, set_expanded, set_hidden, set_pressed, write,
+};
 use crate::web::page_words::fill_words;
 use crate::words::Words;
 use crate::words::figures;
@@ -228,12 +230,6 @@ fn label(words: &Words, row: &Element, stop: &Stop) -> Result<(), JsValue> {
     };
     write(&find(row, ".tour-time")?, &time);
     Ok(())
-}
-
-fn write(element: &Element, text: &str) {
-    if element.text_content().as_deref() != Some(text) {
-        element.set_text_content(Some(text));
-    }
 }
 
 /// A part of a row.
